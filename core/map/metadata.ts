@@ -1,0 +1,62 @@
+import type { Bbox } from "../units/position.ts";
+import type { Role } from "./kinds.ts";
+
+/** Which layer of an archive plays a role, and which of its fields say what. */
+export interface RoleBinding {
+  readonly layer: string;
+  /** Only features whose field has one of these values, when the layer holds more than this role. */
+  readonly where?: { readonly field: string; readonly in: readonly (string | number | boolean)[] };
+  /** Field with the feature's name. */
+  readonly name?: string;
+  /** Field with the elevation (contour, spot height, peak, water) … */
+  readonly elevation?: string;
+  /** … and the unit it is in. */
+  readonly unit?: "m" | "ft";
+  /** Field that is true, or 1, on index contours. */
+  readonly index?: string;
+}
+
+/** How roles were found: from our own metadata, by guessing from names, or set by the user. */
+export type RolesFrom = "metadata" | "guess" | "user";
+
+/** What an archive says of itself, as far as it says it. */
+export interface MapInfo {
+  /** Stable identity: our metadata's id, else made from the archive's header. */
+  readonly id: string;
+  readonly title: string;
+  readonly bounds: Bbox;
+  readonly minZoom: number;
+  readonly maxZoom: number;
+  readonly roles: Partial<Record<Role, RoleBinding>>;
+  readonly rolesFrom: RolesFrom;
+  /** Contour interval as printed on the map. */
+  readonly interval: { readonly value: number; readonly unit: "m" | "ft" } | null;
+  /** Where the data comes from, in words. */
+  readonly source: string | null;
+  /** Date of the data, YYYY-MM-DD or YYYY. */
+  readonly date: string | null;
+  readonly attribution: string | null;
+  readonly datum: string | null;
+  /** The place does not exist. */
+  readonly invented: boolean;
+  /** Cell of the elevation model the map was made from, metres. */
+  readonly elevationCellM: number | null;
+}
+
+/**
+ * The `legwright` member of an archive's metadata JSON, as written by mapmaking and read by map.
+ * Fields may be added, never renamed.
+ */
+export interface LegwrightMetadata {
+  readonly version: 1;
+  readonly id: string;
+  readonly title: string;
+  readonly roles: Partial<Record<Role, RoleBinding>>;
+  readonly interval: { readonly value: number; readonly unit: "m" | "ft" } | null;
+  readonly source: string | null;
+  readonly date: string | null;
+  readonly attribution: string | null;
+  readonly datum: string | null;
+  readonly invented: boolean;
+  readonly elevationCellM: number | null;
+}

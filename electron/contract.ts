@@ -1,0 +1,117 @@
+/**
+ * The one place where the window and its host meet. Both hosts (the Electron shell and the local browser host)
+ * implement `HostApi`; the window calls nothing else. Plain data only: everything here crosses a process.
+ */
+import type { FaultRecord } from "../core/fault.ts";
+
+/** A file the person chose. The window holds a handle, never a path; the host keeps what the handle stands for. */
+export interface FileHandle {
+  readonly id: string;
+  /** Name to show, without folders. */
+  readonly name: string;
+}
+
+export interface OpenedText {
+  readonly file: FileHandle;
+  readonly text: string;
+  /** The host could only read it: saving needs another name. */
+  readonly readOnly: boolean;
+}
+
+/** One map of the map case. */
+export interface MapEntry {
+  readonly id: string;
+  readonly title: string;
+  readonly fileName: string;
+  readonly sizeBytes: number;
+  readonly hasTerrain: boolean;
+  readonly invented: boolean;
+  /** Why it cannot be opened; null when it can. */
+  readonly fault: FaultRecord | null;
+}
+
+/** An opened map: where its bytes are to be read, by range requests. */
+export interface OpenedMap {
+  readonly id: string;
+  readonly fileName: string;
+  readonly archiveUrl: string;
+  readonly terrainUrl: string | null;
+}
+
+/**
+ * Where a file is to be chosen. Electron shows its own dialogs and takes no choice. In the browser host the page
+ * itself asks: either a bare name in the host's walk folder, or the content of a file picked in the browser.
+ */
+export type OpenChoice = { readonly name: string } | { readonly upload: { readonly name: string; readonly text: string } };
+export type SaveChoice = { readonly name: string };
+
+export interface HostInfo {
+  readonly host: "electron" | "browser";
+  readonly version: string;
+  readonly platform: string;
+  /** "native": the host shows file dialogs; "page": the window must pass a choice. */
+  readonly dialogs: "native" | "page";
+}
+
+export interface PrintJob {
+  /** A whole HTML document, self-contained, with its own @page size. */
+  readonly html: string;
+  readonly suggestedName: string;
+}
+
+export type ExportKind = "csv" | "html" | "geojson";
+
+export interface Settings {
+  readonly theme: "system" | "light" | "dark" | "night";
+  readonly lengthUnit: "metric" | "imperial";
+  readonly lastMapId: string | null;
+  readonly cautionSeen: boolean;
+  readonly window: { readonly width: number; readonly height: number; readonly maximised: boolean };
+}
+
+/** Every call the window may make. Each fails only with a Fault. */
+export interface HostApi {
+  info(): Promise<HostInfo>;
+
+  listMaps(): Promise<readonly MapEntry[]>;
+  /** Adds an archive the person chooses to the map case; null when they choose none. */
+  addMap(choice?: { readonly name: string }): Promise<MapEntry | null>;
+  openMap(id: string): Promise<OpenedMap>;
+
+  /** File names in the host's walk folder, for the page's own dialog ("page" hosts only). */
+  listWalkFiles(): Promise<readonly string[]>;
+  openWalk(choice?: OpenChoice): Promise<OpenedText | null>;
+  /** Opens the demo walk that ships with the app, as a new unsaved walk. */
+  openDemoWalk(): Promise<{ readonly text: string; readonly mapId: string }>;
+  /** Atomic: either the whole text is on disk or the old file is untouched. */
+  saveWalk(file: FileHandle, text: string): Promise<void>;
+  saveWalkAs(text: string, suggestedName: string, choice?: SaveChoice): Promise<FileHandle | null>;
+
+  exportText(kind: ExportKind, text: string, suggestedName: string, choice?: SaveChoice): Promise<FileHandle | null>;
+  /** Prints to a PDF file; null when the person chooses none. */
+  printPdf(job: PrintJob, choice?: SaveChoice): Promise<FileHandle | null>;
+
+  getSettings(): Promise<Settings>;
+  setSettings(change: Partial<Settings>): Promise<Settings>;
+}
+
+/** What the menu or the host may ask of the window. */
+export type HostCommand = "new" | "open" | "save" | "save-as" | "print" | "export-csv" | "undo" | "redo" | "close";
+
+export type HostMethod = keyof HostApi;
+
+/** Checked against HostApi by the compiler: a method missing here does not compile. */
+export const HOST_METHODS = {
+  info: true, listMaps: true, addMap: true, openMap: true, listWalkFiles: true, openWalk: true, openDemoWalk: true,
+  saveWalk: true, saveWalkAs: true, exportText: true, printPdf: true, getSettings: true, setSettings: true,
+} as const satisfies Record<HostMethod, true>;
+
+/** A reply as it crosses a process. */
+export type Envelope<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: FaultRecord };
+
+/** What the host puts on the window for the page (by the context bridge, or by the page's own HTTP client). */
+export interface HostBridge {
+  call<M extends HostMethod>(method: M, ...args: Parameters<HostApi[M]>): Promise<Envelope<Awaited<ReturnType<HostApi[M]>>>>;
+  /** Commands from the native menu. Returns a function that stops listening. */
+  onCommand(listener: (command: HostCommand) => void): () => void;
+}

@@ -1,0 +1,26 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  root: new URL("..", import.meta.url).pathname,
+  test: {
+    projects: [
+      {
+        test: {
+          name: "unit",
+          include: ["tests/{core,electron,renderer,project,sample-maps}/**/*.test.ts"],
+          testTimeout: 30_000,
+        },
+      },
+      {
+        // One browser at a time: software rendering takes every core there is.
+        test: {
+          name: "e2e",
+          include: ["tests/e2e/**/*.test.ts"],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
