@@ -17,6 +17,7 @@ export type FaultCode =
   | "no-space"
   | "read-only"
   | "changed-on-disk"
+  | "exists" // a file of that name is there already
   | "not-allowed" // the host refuses (wrong origin, a path it was not given)
   | "unavailable" // something this host needs is not installed
   | "cancelled"

@@ -30,7 +30,10 @@ export interface MapEntry {
   readonly fault: FaultRecord | null;
 }
 
-/** An opened map: where its bytes are to be read, by range requests. */
+/**
+ * An opened map: where its bytes are to be read, by range requests. The addresses are paths on the window's own
+ * origin ("/map/…"), the same in both hosts; replies carry an ETag that changes when the file was replaced.
+ */
 export interface OpenedMap {
   readonly id: string;
   readonly fileName: string;
@@ -42,8 +45,14 @@ export interface OpenedMap {
  * Where a file is to be chosen. Electron shows its own dialogs and takes no choice. In the browser host the page
  * itself asks: either a bare name in the host's walk folder, or the content of a file picked in the browser.
  */
-export type OpenChoice = { readonly name: string } | { readonly upload: { readonly name: string; readonly text: string } };
-export type SaveChoice = { readonly name: string };
+export type OpenChoice =
+  | { readonly name: string }
+  | { readonly upload: { readonly name: string; readonly text: string } };
+export interface SaveChoice {
+  readonly name: string;
+  /** Only with this is a file of that name replaced; without it the answer is a Fault "exists". */
+  readonly replace?: boolean | undefined;
+}
 
 export interface HostInfo {
   readonly host: "electron" | "browser";
@@ -51,6 +60,10 @@ export interface HostInfo {
   readonly platform: string;
   /** "native": the host shows file dialogs; "page": the window must pass a choice. */
   readonly dialogs: "native" | "page";
+  /** What happened while starting that the person should know, e.g. settings that could not be read and were put aside. */
+  readonly notices: readonly string[];
+  /** Shown beside the page's own dialog: where its bare names lie, e.g. "Documents/Legwright". Empty with native dialogs. */
+  readonly folderName: string;
 }
 
 export interface PrintJob {
@@ -74,7 +87,7 @@ export interface HostApi {
   info(): Promise<HostInfo>;
 
   listMaps(): Promise<readonly MapEntry[]>;
-  /** Adds an archive the person chooses to the map case; null when they choose none. */
+  /** Adds an archive the person chooses to the map case; null when they choose none. Archives in the walk folder are in it already. */
   addMap(choice?: { readonly name: string }): Promise<MapEntry | null>;
   openMap(id: string): Promise<OpenedMap>;
 
@@ -83,11 +96,24 @@ export interface HostApi {
   openWalk(choice?: OpenChoice): Promise<OpenedText | null>;
   /** Opens the demo walk that ships with the app, as a new unsaved walk. */
   openDemoWalk(): Promise<{ readonly text: string; readonly mapId: string }>;
-  /** Atomic: either the whole text is on disk or the old file is untouched. */
-  saveWalk(file: FileHandle, text: string): Promise<void>;
+  /**
+   * Atomic: either the whole text is on disk or the old file is untouched.
+   * Fault "changed-on-disk" when another program wrote the file since it was opened or saved here, unless
+   * `evenIfChanged`; "read-only", "no-space", "no-file" (its folder is gone) as they are.
+   */
+  saveWalk(
+    file: FileHandle,
+    text: string,
+    options?: { readonly evenIfChanged?: boolean | undefined },
+  ): Promise<void>;
   saveWalkAs(text: string, suggestedName: string, choice?: SaveChoice): Promise<FileHandle | null>;
 
-  exportText(kind: ExportKind, text: string, suggestedName: string, choice?: SaveChoice): Promise<FileHandle | null>;
+  exportText(
+    kind: ExportKind,
+    text: string,
+    suggestedName: string,
+    choice?: SaveChoice,
+  ): Promise<FileHandle | null>;
   /** Prints to a PDF file; null when the person chooses none. */
   printPdf(job: PrintJob, choice?: SaveChoice): Promise<FileHandle | null>;
 
@@ -96,22 +122,47 @@ export interface HostApi {
 }
 
 /** What the menu or the host may ask of the window. */
-export type HostCommand = "new" | "open" | "save" | "save-as" | "print" | "export-csv" | "undo" | "redo" | "close";
+export type HostCommand =
+  | "new"
+  | "open"
+  | "save"
+  | "save-as"
+  | "print"
+  | "export-csv"
+  | "undo"
+  | "redo"
+  | "close";
 
 export type HostMethod = keyof HostApi;
 
 /** Checked against HostApi by the compiler: a method missing here does not compile. */
 export const HOST_METHODS = {
-  info: true, listMaps: true, addMap: true, openMap: true, listWalkFiles: true, openWalk: true, openDemoWalk: true,
-  saveWalk: true, saveWalkAs: true, exportText: true, printPdf: true, getSettings: true, setSettings: true,
+  info: true,
+  listMaps: true,
+  addMap: true,
+  openMap: true,
+  listWalkFiles: true,
+  openWalk: true,
+  openDemoWalk: true,
+  saveWalk: true,
+  saveWalkAs: true,
+  exportText: true,
+  printPdf: true,
+  getSettings: true,
+  setSettings: true,
 } as const satisfies Record<HostMethod, true>;
 
 /** A reply as it crosses a process. */
-export type Envelope<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: FaultRecord };
+export type Envelope<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly fault: FaultRecord };
 
 /** What the host puts on the window for the page (by the context bridge, or by the page's own HTTP client). */
 export interface HostBridge {
-  call<M extends HostMethod>(method: M, ...args: Parameters<HostApi[M]>): Promise<Envelope<Awaited<ReturnType<HostApi[M]>>>>;
+  call<M extends HostMethod>(
+    method: M,
+    ...args: Parameters<HostApi[M]>
+  ): Promise<Envelope<Awaited<ReturnType<HostApi[M]>>>>;
   /** Commands from the native menu. Returns a function that stops listening. */
   onCommand(listener: (command: HostCommand) => void): () => void;
 }
