@@ -20,7 +20,8 @@ export interface Inverse {
 }
 
 const finite = (value: number | undefined, what: string): number => {
-  if (value === undefined || !Number.isFinite(value)) throw new Fault("internal", `The geodesic has no ${what}.`);
+  if (value === undefined || !Number.isFinite(value))
+    throw new Fault("internal", `The geodesic has no ${what}.`);
   return value;
 };
 

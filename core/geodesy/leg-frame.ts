@@ -52,7 +52,9 @@ export function legFrame(from: LonLat, to: LonLat): LegFrame {
   // Taylor series of the meridian's radius of curvature about the middle latitude.
   const rho0 = (A * (1 - E2)) / (w0 * Math.sqrt(w0));
   const rho1 = (3 * rho0 * E2 * sin0 * cos0) / w0;
-  const rho2 = (1.5 * rho0 * E2 * (cos0 * cos0 - sin0 * sin0)) / w0 + (7.5 * rho0 * E2 * E2 * sin0 * sin0 * cos0 * cos0) / (w0 * w0);
+  const rho2 =
+    (1.5 * rho0 * E2 * (cos0 * cos0 - sin0 * sin0)) / w0 +
+    (7.5 * rho0 * E2 * E2 * sin0 * sin0 * cos0 * cos0) / (w0 * w0);
 
   // East and north of the middle, metres, written into x and y: no allocation per vertex.
   let x = 0;
@@ -71,7 +73,10 @@ export function legFrame(from: LonLat, to: LonLat): LegFrame {
     const n = A / Math.sqrt(1 - E2 * s * s);
     const lc = l * c;
     x = n * lc * (1 + (lc * lc * (1 - (s * s) / (c * c) + EP2 * c * c)) / 6);
-    y = d * (rho0 + d * (rho1 / 2 + (d * rho2) / 3)) + (n * s * lc * l) / 2 + (n * s * lc * lc * lc * l * (5 - (s * s) / (c * c))) / 24;
+    y =
+      d * (rho0 + d * (rho1 / 2 + (d * rho2) / 3)) +
+      (n * s * lc * l) / 2 +
+      (n * s * lc * lc * lc * l * (5 - (s * s) / (c * c))) / 24;
   };
 
   plane(from[0], from[1]);

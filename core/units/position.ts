@@ -13,7 +13,11 @@ export type Bbox = readonly [west: number, south: number, east: number, north: n
 export function checkLonLat(position: LonLat, where: string | null = null): LonLat {
   const [lon, lat] = position;
   if (!Number.isFinite(lon) || !Number.isFinite(lat))
-    throw new Fault("bad-argument", `A position needs two numbers, not ${String(lon)}, ${String(lat)}.`, where);
+    throw new Fault(
+      "bad-argument",
+      `A position needs two numbers, not ${String(lon)}, ${String(lat)}.`,
+      where,
+    );
   if (Math.abs(lat) > 90)
     throw new Fault("bad-argument", `Latitude ${lat}° does not exist: it runs from −90° to 90°.`, where);
   if (Math.abs(lon) > 180)

@@ -7,6 +7,12 @@ import type { LonLat } from "../units/position.ts";
 /** Members of a file that this version does not know: kept, and written back. */
 export type UnknownMembers = Readonly<Record<string, unknown>>;
 
+/** Unknown members of one GeoJSON feature: beside `geometry`, and inside `properties`. */
+export interface UnknownOfFeature {
+  readonly feature: UnknownMembers;
+  readonly properties: UnknownMembers;
+}
+
 export interface WalkPoint {
   /** Stable within the walk, so that selection and drags survive edits. */
   readonly id: string;
@@ -14,8 +20,12 @@ export interface WalkPoint {
   readonly name: string | null;
   readonly lonLat: LonLat;
   readonly note: string;
-  readonly unknown: UnknownMembers;
+  readonly unknown: UnknownOfFeature;
+  /** What another program wrote on the leg that starts here. */
+  readonly unknownOfLeg: UnknownOfFeature;
 }
+
+export type North = "magnetic" | "grid" | "true";
 
 export interface Walk {
   readonly title: string;
@@ -25,13 +35,18 @@ export interface Walk {
   readonly mapId: string | null;
   readonly points: readonly WalkPoint[];
   readonly notes: string;
+  /** Paces per 100 m on flat ground; a pace is two steps, or one in the count of some manuals. */
   readonly pace: { readonly per100m: number; readonly steps: 1 | 2 };
-  /** Walking-time method; only Naismith in this version. */
+  /** How walking time is worked out. */
   readonly timeMethod: "naismith";
-  /** The north on which bearings are given on the slip and the table. */
-  readonly north: "magnetic" | "grid" | "true";
-  /** Foreign members of the file, at the top and inside our own. */
-  readonly unknown: { readonly collection: UnknownMembers; readonly walk: UnknownMembers };
+  /** The north on which bearings are given first on the slip and the table. */
+  readonly north: North;
+  /** Foreign members and features of the file that are not ours. */
+  readonly unknown: {
+    readonly collection: UnknownMembers;
+    readonly walk: UnknownMembers;
+    readonly features: readonly unknown[];
+  };
 }
 
 /** A, B … Z, AA, AB … for the n-th point, counting from 0. */
@@ -46,6 +61,8 @@ export function pointLabel(walk: Walk, index: number): string {
   return walk.points[index]?.name ?? pointLetter(index);
 }
 
+export const NOTHING_UNKNOWN: UnknownOfFeature = { feature: {}, properties: {} };
+
 /** An empty walk for a day (YYYY-MM-DD). */
 export function emptyWalk(date: string): Walk {
   return {
@@ -54,9 +71,9 @@ export function emptyWalk(date: string): Walk {
     mapId: null,
     points: [],
     notes: "",
-    pace: { per100m: 65, steps: 2 },
+    pace: { per100m: 65, steps: 2 }, // 60–70 double paces in 100 m: common practice, no source
     timeMethod: "naismith",
     north: "magnetic",
-    unknown: { collection: {}, walk: {} },
+    unknown: { collection: {}, walk: {}, features: [] },
   };
 }

@@ -1,0 +1,102 @@
+/** Edits of a walk: each a pure function from a walk to a walk, knowing nothing of undo or of the screen. */
+import { Fault } from "../fault.ts";
+import type { LonLat } from "../units/position.ts";
+import { type North, NOTHING_UNKNOWN, type Walk, type WalkPoint } from "./walk.ts";
+import { checkDay, checkPacesPer100m, checkPointPosition, MAX_POINTS, MAX_TEXT } from "./walk-rules.ts";
+
+/** A fresh id: one above the highest in use, so that equal edits give equal walks. */
+export function nextPointId(walk: Walk): string {
+  let highest = 0;
+  for (const point of walk.points) {
+    const number = /^p(\d{1,9})$/.exec(point.id)?.[1];
+    if (number) highest = Math.max(highest, Number(number));
+  }
+  return `p${highest + 1}`;
+}
+
+export function indexOfPoint(walk: Walk, id: string): number {
+  const index = walk.points.findIndex((point) => point.id === id);
+  if (index < 0) throw new Fault("bad-argument", `The walk has no point with the id ${id}.`);
+  return index;
+}
+
+const changePoint = (walk: Walk, id: string, change: Partial<WalkPoint>): Walk => {
+  const index = indexOfPoint(walk, id);
+  return { ...walk, points: walk.points.map((point, i) => (i === index ? { ...point, ...change } : point)) };
+};
+
+const shortEnough = (text: string): string => {
+  if (text.length > MAX_TEXT)
+    throw new Fault("bad-argument", `The text is longer than ${MAX_TEXT} characters.`);
+  return text;
+};
+
+/**
+ * A new point before the one at `index`; `index` = number of points adds it at the end.
+ * Inserting between two points splits their leg in two.
+ */
+export function insertPoint(walk: Walk, index: number, lonLat: LonLat, name: string | null = null): Walk {
+  if (!Number.isInteger(index) || index < 0 || index > walk.points.length)
+    throw new Fault("bad-argument", `There is no place ${index} in a walk of ${walk.points.length} points.`);
+  if (walk.points.length >= MAX_POINTS)
+    throw new Fault(
+      "bad-argument",
+      `A walk holds at most ${MAX_POINTS} points.`,
+      null,
+      "Split it into several walks.",
+    );
+  const point: WalkPoint = {
+    id: nextPointId(walk),
+    name,
+    lonLat: checkPointPosition(lonLat),
+    note: "",
+    unknown: NOTHING_UNKNOWN,
+    unknownOfLeg: NOTHING_UNKNOWN,
+  };
+  return { ...walk, points: walk.points.toSpliced(index, 0, point) };
+}
+
+export const addPoint = (walk: Walk, lonLat: LonLat, name: string | null = null): Walk =>
+  insertPoint(walk, walk.points.length, lonLat, name);
+
+export const movePoint = (walk: Walk, id: string, lonLat: LonLat): Walk =>
+  changePoint(walk, id, { lonLat: checkPointPosition(lonLat) });
+
+/** Takes a point out; the legs on either side become one. */
+export function removePoint(walk: Walk, id: string): Walk {
+  return { ...walk, points: walk.points.toSpliced(indexOfPoint(walk, id), 1) };
+}
+
+/** An empty name gives the point its letter back. */
+export const renamePoint = (walk: Walk, id: string, name: string): Walk =>
+  changePoint(walk, id, { name: shortEnough(name).trim() || null });
+
+export const setPointNote = (walk: Walk, id: string, note: string): Walk =>
+  changePoint(walk, id, { note: shortEnough(note) });
+
+export const setTitle = (walk: Walk, title: string): Walk => ({ ...walk, title: shortEnough(title) });
+
+export const setNotes = (walk: Walk, notes: string): Walk => ({ ...walk, notes: shortEnough(notes) });
+
+export const setDate = (walk: Walk, date: string): Walk => ({ ...walk, date: checkDay(date) });
+
+export const setMap = (walk: Walk, mapId: string | null): Walk => ({ ...walk, mapId });
+
+export const setNorth = (walk: Walk, north: North): Walk => ({ ...walk, north });
+
+export function setPace(walk: Walk, per100m: number, steps: 1 | 2): Walk {
+  return { ...walk, pace: { per100m: checkPacesPer100m(per100m), steps } };
+}
+
+/** The same way walked from the other end. */
+export function reverseWalk(walk: Walk): Walk {
+  // A leg's foreign members sit on its first point: turned round, that is the point which was its last.
+  const points = walk.points.toReversed();
+  return {
+    ...walk,
+    points: points.map((point, i) => ({
+      ...point,
+      unknownOfLeg: points[i + 1]?.unknownOfLeg ?? NOTHING_UNKNOWN,
+    })),
+  };
+}

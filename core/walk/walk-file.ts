@@ -1,0 +1,258 @@
+/**
+ * Walk files, `*.walk.geojson`: an RFC 7946 FeatureCollection (points in order, then the legs as lines) with one
+ * foreign member `legwright`. Any GIS opens it; what other programs add survives a round trip.
+ * `parseWalk` also takes any GeoJSON that holds one LineString, or Points in order.
+ */
+import { Fault } from "../fault.ts";
+import type { LonLat } from "../units/position.ts";
+import { readPlainGeoJson } from "./plain-geojson.ts";
+import { locateJsonError, members, type Members, position, text, without } from "./json-reading.ts";
+import {
+  emptyWalk,
+  type North,
+  NOTHING_UNKNOWN,
+  pointLabel,
+  type UnknownOfFeature,
+  type Walk,
+  type WalkPoint,
+} from "./walk.ts";
+import { checkDay, checkPacesPer100m, MAX_POINTS } from "./walk-rules.ts";
+
+/** Version of the file format this code writes. */
+export const WALK_FILE_VERSION = 1;
+
+/** 5,000 points with notes stay far below; larger is not a walk file. */
+const MAX_FILE_CHARACTERS = 32 * 1024 * 1024;
+
+export interface ParsedWalk {
+  readonly walk: Walk;
+  /** What was put right or left out while reading, in plain sentences. */
+  readonly repairs: readonly string[];
+  /** Written by a newer version: show it, do not save over it. */
+  readonly newer: boolean;
+}
+
+/**
+ * Reads a walk file, or any GeoJSON with one LineString or with Points in order.
+ * @param content the file's text
+ * @param where its name, for messages
+ * @param today day (YYYY-MM-DD) given to a walk whose file has none
+ * @throws Fault "bad-walk" naming the place when the text is not such a file; nothing half-read is returned
+ */
+export function parseWalk(content: string, where: string, today: string): ParsedWalk {
+  if (content.length > MAX_FILE_CHARACTERS)
+    throw new Fault("bad-walk", "The file is too large to be a walk.", where, "Choose a walk file.");
+  let json: unknown;
+  try {
+    // A byte-order mark is not JSON, but some editors write one.
+    json = JSON.parse(content.replace(/^\uFEFF/, ""));
+  } catch (error) {
+    throw new Fault(
+      "bad-walk",
+      "The file is not valid JSON.",
+      `${where}${locateJsonError(content, error)}`,
+      "Restore an earlier copy.",
+    );
+  }
+  const collection = members(json, where);
+  if (collection["legwright"] === undefined) {
+    const plain = readPlainGeoJson(collection, where);
+    const walk = pointsIntoWalk(emptyWalk(today), plain.positions, plain.names);
+    return { walk: { ...walk, title: plain.title ?? walk.title }, repairs: plain.repairs, newer: false };
+  }
+  return readOwn(collection, members(collection["legwright"], `${where}, legwright`), where, today);
+}
+
+function readOwn(collection: Members, own: Members, where: string, today: string): ParsedWalk {
+  const version = own["version"];
+  if (typeof version !== "number" || !Number.isInteger(version) || version < 1)
+    throw new Fault("bad-walk", "The walk's version is missing.", `${where}, legwright.version`);
+  if (collection["type"] !== "FeatureCollection" || !Array.isArray(collection["features"]))
+    throw new Fault("bad-walk", "A walk file is a GeoJSON FeatureCollection; this is not one.", where);
+
+  const repairs: string[] = [];
+  const points: WalkPoint[] = [];
+  const legs: UnknownOfFeature[] = [];
+  const others: unknown[] = [];
+  const ids = new Set<string>();
+  collection["features"].forEach((value: unknown, i: number) => {
+    const place = `${where}, feature ${i + 1}`;
+    const feature = members(value, place);
+    const properties =
+      feature["properties"] === null || feature["properties"] === undefined
+        ? {}
+        : members(feature["properties"], place);
+    const part = properties["part"];
+    if (part === "point") points.push(readPoint(feature, properties, place, ids, repairs));
+    else if (part === "leg")
+      legs.push({
+        feature: without(feature, ["type", "id", "geometry", "properties"]),
+        properties: without(properties, ["part", "n", "from", "to"]),
+      });
+    else others.push(value);
+  });
+  if (points.length > MAX_POINTS)
+    throw new Fault("bad-walk", `A walk holds at most ${MAX_POINTS} points.`, where);
+
+  const base = emptyWalk(today);
+  const read = <T>(key: string, fallback: T, check: (value: unknown, place: string) => T): T => {
+    if (own[key] === undefined || own[key] === null) return fallback;
+    return check(own[key], `${where}, legwright.${key}`);
+  };
+  if (own["date"] === undefined) repairs.push(`The file has no date: ${today} was taken.`);
+  const walk: Walk = {
+    title: read("title", base.title, text),
+    date: read("date", base.date, (value, place) => badWalk(() => checkDay(text(value, place), place))),
+    mapId: read("mapId", null, text),
+    notes: read("notes", "", text),
+    pace: read("pace", base.pace, readPace),
+    timeMethod: read("timeMethod", base.timeMethod, (value) =>
+      oneOf(value, ["naismith"], base.timeMethod, "time method", repairs),
+    ),
+    north: read<North>("north", base.north, (value) =>
+      oneOf(value, ["magnetic", "grid", "true"], base.north, "north", repairs),
+    ),
+    points: points.map((point, i) => ({ ...point, unknownOfLeg: legs[i] ?? NOTHING_UNKNOWN })),
+    unknown: {
+      collection: without(collection, ["type", "features", "legwright"]),
+      walk: without(own, ["version", "title", "date", "mapId", "notes", "pace", "timeMethod", "north"]),
+      features: others,
+    },
+  };
+  return { walk, repairs, newer: version > WALK_FILE_VERSION };
+}
+
+function readPoint(
+  feature: Members,
+  properties: Members,
+  place: string,
+  ids: Set<string>,
+  repairs: string[],
+): WalkPoint {
+  const geometry = members(feature["geometry"], `${place}, geometry`);
+  if (geometry["type"] !== "Point")
+    throw new Fault("bad-walk", "A point of the walk must be a GeoJSON Point.", place);
+  let id = typeof feature["id"] === "string" ? feature["id"] : "";
+  if (id === "" || ids.has(id)) {
+    if (id !== "") repairs.push(`Two points have the id ${id}: one was given another.`);
+    for (let n = ids.size + 1; id === "" || ids.has(id); n++) id = `p${n}`;
+  }
+  ids.add(id);
+  return {
+    id,
+    name:
+      properties["name"] === undefined || properties["name"] === null
+        ? null
+        : text(properties["name"], `${place}, name`),
+    lonLat: position(geometry["coordinates"], `${place}, coordinates`),
+    note: properties["note"] === undefined ? "" : text(properties["note"], `${place}, note`),
+    unknown: {
+      feature: without(feature, ["type", "id", "geometry", "properties"]),
+      properties: without(properties, ["part", "label", "name", "note"]),
+    },
+    unknownOfLeg: NOTHING_UNKNOWN,
+  };
+}
+
+function readPace(value: unknown, place: string): Walk["pace"] {
+  const pace = members(value, place);
+  const steps = pace["steps"] ?? 2;
+  if (steps !== 1 && steps !== 2) throw new Fault("bad-walk", "A pace is one step or two.", `${place}.steps`);
+  return { per100m: badWalk(() => checkPacesPer100m(Number(pace["per100m"]), `${place}.per100m`)), steps };
+}
+
+function oneOf<T extends string>(
+  value: unknown,
+  allowed: readonly T[],
+  fallback: T,
+  what: string,
+  repairs: string[],
+): T {
+  const found = allowed.find((choice) => choice === value);
+  if (found === undefined)
+    repairs.push(`The ${what} “${String(value)}” is not known: ${fallback} was taken.`);
+  return found ?? fallback;
+}
+
+/** A rule broken inside a file is a fault of the file. */
+function badWalk<T>(check: () => T): T {
+  try {
+    return check();
+  } catch (error) {
+    const fault = Fault.from(error);
+    throw new Fault("bad-walk", fault.what, fault.where, fault.remedy);
+  }
+}
+
+function pointsIntoWalk(walk: Walk, positions: readonly LonLat[], names: readonly (string | null)[]): Walk {
+  return {
+    ...walk,
+    points: positions.map((lonLat, i) => ({
+      id: `p${i + 1}`,
+      name: names[i] ?? null,
+      lonLat,
+      note: "",
+      unknown: NOTHING_UNKNOWN,
+      unknownOfLeg: NOTHING_UNKNOWN,
+    })),
+  };
+}
+
+/** Nine decimals of a degree are a tenth of a millimetre: more is noise that makes files differ. */
+const rounded = (position: LonLat): [number, number] => [
+  Number(position[0].toFixed(9)),
+  Number(position[1].toFixed(9)),
+];
+
+/**
+ * The walk as the text of a walk file: equal walks give equal texts, one feature a line so that two versions compare.
+ */
+export function formatWalk(walk: Walk): string {
+  const features: unknown[] = walk.points.map((point, i) => ({
+    type: "Feature",
+    id: point.id,
+    geometry: { type: "Point", coordinates: rounded(point.lonLat) },
+    properties: {
+      part: "point",
+      label: pointLabel(walk, i),
+      name: point.name,
+      note: point.note,
+      ...point.unknown.properties,
+    },
+    ...point.unknown.feature,
+  }));
+  walk.points.slice(1).forEach((to, i) => {
+    const from = walk.points[i] as WalkPoint;
+    features.push({
+      type: "Feature",
+      geometry: { type: "LineString", coordinates: [rounded(from.lonLat), rounded(to.lonLat)] },
+      properties: {
+        part: "leg",
+        n: i + 1,
+        from: pointLabel(walk, i),
+        to: pointLabel(walk, i + 1),
+        ...from.unknownOfLeg.properties,
+      },
+      ...from.unknownOfLeg.feature,
+    });
+  });
+  features.push(...walk.unknown.features);
+  const { title, date, mapId, pace, timeMethod, north, notes } = walk;
+  const head = {
+    type: "FeatureCollection",
+    legwright: {
+      version: WALK_FILE_VERSION,
+      title,
+      date,
+      mapId,
+      pace,
+      timeMethod,
+      north,
+      notes,
+      ...walk.unknown.walk,
+    },
+    ...walk.unknown.collection,
+  };
+  const lines = features.map((feature) => `  ${JSON.stringify(feature)}`).join(",\n");
+  return `${JSON.stringify(head, null, 1).slice(0, -2)},\n "features": [${lines ? `\n${lines}\n ` : ""}]\n}\n`;
+}
