@@ -1,0 +1,28 @@
+/** `npm start`: installs, builds, then opens the window: Electron's, or without Electron the browser's. */
+import { spawn } from "node:child_process";
+import { join } from "node:path";
+import { APP_FOLDER, checkNode } from "./app-folder.mjs";
+import { electronBinary } from "./electron-binary.mjs";
+import { ensureBuilt } from "./ensure-built.mjs";
+import { ensureInstalled } from "./ensure-installed.mjs";
+
+checkNode();
+await ensureInstalled();
+await ensureBuilt(["shell", "window"]);
+
+const electron = electronBinary();
+const args = process.argv.slice(2);
+if (!electron) {
+  process.stdout.write("Electron is not on this computer: opening the same window in the browser instead.\n");
+}
+const child = electron
+  ? spawn(electron, [APP_FOLDER, ...args], { stdio: "inherit" })
+  : spawn(process.execPath, [join(APP_FOLDER, "dist/electron/browser-host.js"), ...args], {
+      stdio: "inherit",
+    });
+for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => child.kill(signal));
+child.on("error", (error) => {
+  process.stderr.write(`legwright: the window could not be opened: ${error.message}\n`);
+  process.exitCode = 1;
+});
+child.on("close", (code) => (process.exitCode = code ?? 1));

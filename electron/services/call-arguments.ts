@@ -1,0 +1,93 @@
+import * as v from "valibot";
+import { Fault } from "../../core/fault.ts";
+import { HOST_METHODS, type HostApi, type HostMethod } from "../contract.ts";
+import { MAX_WALK_BYTES } from "./walk-files.ts";
+
+/** A printed document holds its pictures and fonts. */
+const MAX_HTML = 64 * 1024 * 1024;
+
+const name = v.pipe(v.string(), v.maxLength(1000));
+const text = v.pipe(v.string(), v.maxLength(MAX_WALK_BYTES));
+const id = v.pipe(v.string(), v.maxLength(1000));
+/** JSON has no undefined: what was left out may come as null. */
+const leftOut = <S extends v.GenericSchema>(schema: S) =>
+  v.pipe(
+    v.nullish(schema),
+    v.transform((value) => value ?? undefined),
+  );
+
+const named = v.strictObject({ name });
+const saveChoice = leftOut(v.strictObject({ name, replace: v.optional(v.boolean()) }));
+const openChoice = leftOut(v.union([named, v.strictObject({ upload: v.strictObject({ name, text }) })]));
+const file = v.strictObject({ id, name });
+
+const size = v.pipe(v.number(), v.integer(), v.minValue(200), v.maxValue(20_000));
+const settings = v.strictObject({
+  theme: v.exactOptional(v.picklist(["system", "light", "dark", "night"])),
+  lengthUnit: v.exactOptional(v.picklist(["metric", "imperial"])),
+  lastMapId: v.exactOptional(v.nullable(id)),
+  cautionSeen: v.exactOptional(v.boolean()),
+  window: v.exactOptional(v.strictObject({ width: size, height: size, maximised: v.boolean() })),
+});
+
+/** Each method's arguments in order. A method missing here, or one that lets through another type, does not compile. */
+const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Parameters<HostApi[M]>> } = {
+  info: v.strictTuple([]),
+  listMaps: v.strictTuple([]),
+  addMap: v.strictTuple([leftOut(named)]),
+  openMap: v.strictTuple([id]),
+  listWalkFiles: v.strictTuple([]),
+  openWalk: v.strictTuple([openChoice]),
+  openDemoWalk: v.strictTuple([]),
+  saveWalk: v.strictTuple([file, text, leftOut(v.strictObject({ evenIfChanged: v.optional(v.boolean()) }))]),
+  saveWalkAs: v.strictTuple([text, name, saveChoice]),
+  exportText: v.strictTuple([v.picklist(["csv", "html", "geojson"]), text, name, saveChoice]),
+  printPdf: v.strictTuple([
+    v.strictObject({ html: v.pipe(v.string(), v.maxLength(MAX_HTML)), suggestedName: name }),
+    saveChoice,
+  ]),
+  getSettings: v.strictTuple([]),
+  setSettings: v.strictTuple([settings]),
+};
+
+/** How many arguments each method takes, those that may be left out included. */
+const COUNTS: { readonly [M in HostMethod]: number } = {
+  info: 0,
+  listMaps: 0,
+  addMap: 1,
+  openMap: 1,
+  listWalkFiles: 0,
+  openWalk: 1,
+  openDemoWalk: 0,
+  saveWalk: 3,
+  saveWalkAs: 3,
+  exportText: 4,
+  printPdf: 2,
+  getSettings: 0,
+  setSettings: 1,
+};
+
+export function isHostMethod(method: unknown): method is HostMethod {
+  return typeof method === "string" && Object.hasOwn(HOST_METHODS, method);
+}
+
+/**
+ * The arguments of a call as they came over the bridge, checked.
+ * @throws Fault "bad-argument" naming the method and the place in its arguments
+ */
+export function checkArguments<M extends HostMethod>(method: M, args: unknown): Parameters<HostApi[M]> {
+  const given = Array.isArray(args) ? [...(args as unknown[])] : [args];
+  while (Array.isArray(args) && given.length < COUNTS[method]) given.push(undefined);
+  const result = v.safeParse(
+    ARGUMENTS[method] as v.GenericSchema<unknown, Parameters<HostApi[M]>>,
+    Array.isArray(args) ? given : args,
+    { abortEarly: true },
+  );
+  if (result.success) return result.output;
+  const issue = result.issues[0];
+  throw new Fault(
+    "bad-argument",
+    `The call ${method} was given something it does not take: ${issue.message}.`,
+    v.getDotPath(issue) ?? "its arguments",
+  );
+}

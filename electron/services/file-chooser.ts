@@ -1,0 +1,36 @@
+import type { ExportKind } from "../contract.ts";
+
+export type FileKind = "walk" | "map" | "pdf" | ExportKind;
+
+/** A place to save to, and whether a file there may be replaced. */
+export interface SavePlace {
+  readonly path: string;
+  readonly replace: boolean;
+}
+
+/** How the person says which file: a native dialog, or a bare name chosen on the page. Null when they choose none. */
+export interface FileChooser {
+  toOpen(kind: "walk" | "map", choice: { readonly name: string } | undefined): Promise<string | null>;
+  toSave(
+    kind: FileKind,
+    suggestedName: string,
+    choice: { readonly name: string; readonly replace?: boolean | undefined } | undefined,
+  ): Promise<SavePlace | null>;
+  /** Names of walk files the page may offer; none with native dialogs. */
+  walkNames(): Promise<readonly string[]>;
+}
+
+export const FILE_ENDINGS: Readonly<Record<FileKind, string>> = {
+  walk: ".walk.geojson",
+  map: ".pmtiles",
+  pdf: ".pdf",
+  csv: ".csv",
+  html: ".html",
+  geojson: ".geojson",
+};
+
+/** The name with the ending of its kind, once. */
+export function withEnding(name: string, kind: FileKind): string {
+  const ending = FILE_ENDINGS[kind];
+  return name.toLowerCase().endsWith(ending) ? name : name + ending;
+}

@@ -1,0 +1,98 @@
+import { join } from "node:path";
+import type { ByteSource } from "../../core/map/source.ts";
+import type { MapInfo } from "../../core/map/metadata.ts";
+import type { FileHandle, HostApi, HostInfo, SaveChoice } from "../contract.ts";
+import type { App } from "./app-folder.ts";
+import { saveAtomically } from "./atomic-save.ts";
+import { readDemoWalk } from "./demo-walk.ts";
+import { type FileChooser, type FileKind, withEnding } from "./file-chooser.ts";
+import { suggestName } from "./file-name.ts";
+import { MapCase } from "./map-case.ts";
+import { OpenedMaps } from "./opened-maps.ts";
+import type { PdfPrinter } from "./pdf-printer.ts";
+import type { SettingsFile } from "./settings.ts";
+import { WalkFiles } from "./walk-files.ts";
+
+export interface ServicesDeps {
+  readonly app: App;
+  readonly host: Pick<HostInfo, "host" | "dialogs" | "folderName">;
+  /** The person's folder of walks and maps. */
+  readonly walksFolder: string;
+  /** The folder with the maps and the walk that ship with the app. */
+  readonly sampleFolder?: string;
+  readonly settings: SettingsFile;
+  readonly chooser: FileChooser;
+  readonly printer: PdfPrinter;
+  readonly readInfo: (source: ByteSource) => Promise<MapInfo>;
+}
+
+export interface Services {
+  readonly api: HostApi;
+  readonly openedMaps: OpenedMaps;
+  close(): Promise<void>;
+}
+
+/** What every host does for its window; the hosts differ in how calls come in, how files are chosen and what prints. */
+export function createServices(deps: ServicesDeps): Services {
+  const { settings, chooser } = deps;
+  const sampleFolder = deps.sampleFolder ?? join(deps.app.folder, "sample-maps");
+  const maps = new MapCase({
+    folders: [sampleFolder, deps.walksFolder],
+    added: () => settings.addedMaps(),
+    remember: (path) => settings.addMap(path),
+    readInfo: deps.readInfo,
+  });
+  const walks = new WalkFiles();
+  const openedMaps = new OpenedMaps();
+
+  /** Asks where to, then saves; null when the person chose nothing. Makes the bytes only after they chose. */
+  async function saveProduct(
+    kind: FileKind,
+    suggestedName: string,
+    choice: SaveChoice | undefined,
+    make: () => Promise<string | Uint8Array>,
+  ): Promise<FileHandle | null> {
+    const place = await chooser.toSave(kind, withEnding(suggestName(suggestedName), kind), choice);
+    if (!place) return null;
+    await saveAtomically(place.path, await make(), { replace: place.replace });
+    return { id: "", name: place.path.split(/[/\\]/).at(-1) ?? "" };
+  }
+
+  const api: HostApi = {
+    info: async () => ({
+      ...deps.host,
+      version: deps.app.version,
+      platform: process.platform,
+      notices: settings.notices,
+    }),
+
+    listMaps: async () => (await maps.list()).map(({ entry }) => entry),
+    addMap: async (choice) => {
+      const path = await chooser.toOpen("map", choice);
+      return path === null ? null : await maps.add(path);
+    },
+    openMap: async (id) => await openedMaps.open(await maps.find(id)),
+
+    listWalkFiles: () => chooser.walkNames(),
+    openWalk: async (choice) => {
+      if (choice && "upload" in choice) return walks.openUploaded(choice.upload.name, choice.upload.text);
+      const path = await chooser.toOpen("walk", choice);
+      return path === null ? null : await walks.open(path);
+    },
+    openDemoWalk: () => readDemoWalk(sampleFolder),
+    saveWalk: (file, text, options) => walks.save(file, text, options?.evenIfChanged === true),
+    saveWalkAs: async (text, suggestedName, choice) => {
+      const place = await chooser.toSave("walk", withEnding(suggestName(suggestedName), "walk"), choice);
+      return place === null ? null : await walks.saveAs(place.path, text, place.replace);
+    },
+
+    exportText: (kind, text, suggestedName, choice) =>
+      saveProduct(kind, suggestedName, choice, async () => text),
+    printPdf: (job, choice) =>
+      saveProduct("pdf", job.suggestedName, choice, () => deps.printer.print(job.html)),
+
+    getSettings: async () => settings.get(),
+    setSettings: async (change) => settings.set(change),
+  };
+  return { api, openedMaps, close: () => openedMaps.close() };
+}
