@@ -138,7 +138,7 @@ async function serveCall(
     return refuseCall(415, new Fault("bad-argument", "A call is made with content-type: application/json."));
   }
   const body = await readBody(request, options.maxBodyBytes ?? MAX_BODY_BYTES);
-  if (body === "too-big") {
+  if (body === null) {
     response.setHeader("connection", "close");
     return refuseCall(413, new Fault("bad-argument", "This is too large to be handled.", "the call's body"));
   }

@@ -65,7 +65,7 @@ async function build(config, part) {
     );
     await builder.buildApp();
   } catch (error) {
-    stop(`the ${part} could not be built: ${error instanceof Error ? error.message : error}`);
+    stop(`the ${part} could not be built: ${error instanceof Error ? error.message : String(error)}`);
   }
 }
 

@@ -115,7 +115,11 @@ async function put({ temporary, target }: Staged, replace: boolean, fs: SaveFs):
 async function flushFolder(folder: string, fs: SaveFs): Promise<void> {
   try {
     const handle = await fs.open(folder, "r");
-    await handle.sync().finally(() => handle.close());
+    try {
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
   } catch {
     // The file is in place; a disk that cannot flush folders is no reason to call the save failed.
   }

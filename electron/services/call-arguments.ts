@@ -78,11 +78,7 @@ export function isHostMethod(method: unknown): method is HostMethod {
 export function checkArguments<M extends HostMethod>(method: M, args: unknown): Parameters<HostApi[M]> {
   const given = Array.isArray(args) ? [...(args as unknown[])] : [args];
   while (Array.isArray(args) && given.length < COUNTS[method]) given.push(undefined);
-  const result = v.safeParse(
-    ARGUMENTS[method] as v.GenericSchema<unknown, Parameters<HostApi[M]>>,
-    Array.isArray(args) ? given : args,
-    { abortEarly: true },
-  );
+  const result = v.safeParse(ARGUMENTS[method], Array.isArray(args) ? given : args, { abortEarly: true });
   if (result.success) return result.output;
   const issue = result.issues[0];
   throw new Fault(

@@ -9,9 +9,8 @@ import {
 
 /** The settings file from plain Node (browser host, command line). */
 export function openConfSettings(folder: string): SettingsFile {
-  return openSettings(folder, ({ schema, ...options }) => {
-    // conf's own schema type wants mutable arrays; nothing writes to it.
-    const conf = new Conf<StoredSettings>({ ...options, schema: schema as never, configName: SETTINGS_NAME });
+  return openSettings(folder, (options) => {
+    const conf = new Conf<StoredSettings>({ ...options, configName: SETTINGS_NAME });
     return conf satisfies Store;
   });
 }

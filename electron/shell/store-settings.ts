@@ -9,11 +9,9 @@ import {
 
 /** The settings file from the shell: the same file, by the store made for Electron. */
 export function openStoreSettings(folder: string): SettingsFile {
-  return openSettings(folder, ({ schema, ...options }) => {
-    // The schema type of the store wants mutable arrays; nothing writes to it.
+  return openSettings(folder, (options) => {
     const store = new ElectronStore<StoredSettings>({
       ...options,
-      schema: schema as never,
       name: SETTINGS_NAME,
     });
     return store satisfies Store;

@@ -1,0 +1,3 @@
+export async function run(_argv: readonly string[]): Promise<number> {
+  return 0;
+}

@@ -1,0 +1,66 @@
+/** The shell: wires the services to a window. Each concern is set up in a file of its own. */
+import { app, BrowserWindow } from "electron";
+import { join } from "node:path";
+import { openMap } from "../core/map/open-map.ts";
+import { findApp } from "./services/app-folder.ts";
+import { settingsFolder, walksFolder } from "./services/folders.ts";
+import { createServices } from "./services/services.ts";
+import { registerScheme, serveApp } from "./shell/app-protocol.ts";
+import { answerCalls } from "./shell/calls.ts";
+import { nativeDialogs } from "./shell/dialogs.ts";
+import { denyNavigation, denyNetwork, denyPermissions } from "./shell/lock-down.ts";
+import { setUpMenu } from "./shell/menu.ts";
+import { openStoreSettings } from "./shell/store-settings.ts";
+import { windowPdf } from "./shell/window-pdf.ts";
+import { openWindow } from "./shell/window.ts";
+
+let window: BrowserWindow | null = null;
+const theWindow = (): BrowserWindow | null => window;
+
+function start(): void {
+  const self = findApp();
+  const folder = walksFolder();
+  const settings = openStoreSettings(app.getPath("userData"));
+  const services = createServices({
+    app: self,
+    host: { host: "electron", dialogs: "native", folderName: "" },
+    walksFolder: folder,
+    settings,
+    chooser: nativeDialogs(folder, theWindow),
+    printer: windowPdf(),
+    readInfo: async (source) => (await openMap(source)).info,
+  });
+  denyPermissions();
+  denyNetwork();
+  serveApp(join(self.folder, "dist/renderer"), services.openedMaps);
+  answerCalls(services.api, theWindow);
+  setUpMenu(theWindow);
+  const open = (): void => {
+    window = openWindow(join(self.folder, "dist/electron/preload.cjs"), settings);
+    window.on("closed", () => (window = null));
+  };
+  open();
+  app.on("activate", () => {
+    if (!window) open();
+  });
+  app.on("will-quit", () => void services.close());
+}
+
+app.setName("Legwright");
+app.setPath("userData", settingsFolder());
+if (app.requestSingleInstanceLock()) {
+  app.enableSandbox();
+  registerScheme();
+  denyNavigation();
+  app.on("second-instance", () => {
+    if (window?.isMinimized()) window.restore();
+    window?.focus();
+  });
+  app.on("window-all-closed", () => {
+    if (process.platform !== "darwin") app.quit();
+  });
+  // Not awaited at the top: Electron becomes ready only once this module has run to its end.
+  void app.whenReady().then(start);
+} else {
+  app.quit();
+}

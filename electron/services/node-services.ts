@@ -1,0 +1,21 @@
+import { openMap } from "../../core/map/open-map.ts";
+import type { App } from "./app-folder.ts";
+import { chromiumPdf } from "./chromium-pdf.ts";
+import { openConfSettings } from "./conf-settings.ts";
+import type { FileChooser } from "./file-chooser.ts";
+import { settingsFolder, walksFolder } from "./folders.ts";
+import { createServices, type Services } from "./services.ts";
+
+/** The services on plain Node, for the browser host: files chosen on the page, printing by the installed Chromium. */
+export function nodeServices(app: App, chooserFor: (folder: string) => FileChooser): Services {
+  const folder = walksFolder();
+  return createServices({
+    app,
+    host: { host: "browser", dialogs: "page", folderName: folder.split(/[/\\]/).slice(-2).join("/") },
+    walksFolder: folder,
+    settings: openConfSettings(settingsFolder()),
+    chooser: chooserFor(folder),
+    printer: chromiumPdf(),
+    readInfo: async (source) => (await openMap(source)).info,
+  });
+}
