@@ -1,11 +1,19 @@
 import type { Bbox } from "../units/position.ts";
 import type { Role } from "./kinds.ts";
 
+/** A field, and the values that count. */
+export interface RoleCondition {
+  readonly field: string;
+  readonly in: readonly (string | number | boolean)[];
+}
+
 /** Which layer of an archive plays a role, and which of its fields say what. */
 export interface RoleBinding {
   readonly layer: string;
   /** Only features whose field has one of these values, when the layer holds more than this role. */
-  readonly where?: { readonly field: string; readonly in: readonly (string | number | boolean)[] };
+  readonly where?: RoleCondition;
+  /** Further conditions, each enough by itself: some schemas tell the same thing in one field or another. */
+  readonly orWhere?: readonly RoleCondition[];
   /** Field with the feature's name. */
   readonly name?: string;
   /** Field with the elevation (contour, spot height, peak, water) … */

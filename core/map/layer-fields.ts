@@ -1,0 +1,47 @@
+/** Layers and fields looked up in the tiles themselves, for archives whose metadata does not list them. */
+import { VectorTile } from "@mapbox/vector-tile";
+import { PbfReader } from "pbf";
+import { Fault } from "../fault.ts";
+import type { Archive } from "./archive.ts";
+import type { LayerFields } from "./guess-roles.ts";
+import { boundsOf } from "./map-info.ts";
+import { tilesMeeting } from "./tile-grid.ts";
+
+/** Enough to meet every common layer, few enough to open at once. */
+const TILES_LOOKED_AT = 9;
+const FEATURES_LOOKED_AT = 400;
+
+/** Tiles about the middle of the map at its finest zoom; damaged ones are passed over. */
+export async function peekLayers(archive: Archive): Promise<LayerFields[]> {
+  const fields = new Map<string, Set<string>>();
+  for (const [x, y] of middleTiles(archive))
+    try {
+      const bytes = await archive.readTile(archive.header.maxZoom, x, y);
+      if (bytes) collect(new VectorTile(new PbfReader(bytes)), fields);
+    } catch (thrown) {
+      if (thrown instanceof Fault && thrown.code !== "bad-tile") throw thrown;
+    }
+  return Array.from(fields, ([name, names]) => ({ name, fields: [...names] }));
+}
+
+function middleTiles(archive: Archive): (readonly [number, number])[] {
+  const range = tilesMeeting(boundsOf(archive), archive.header.maxZoom);
+  const mx = (range.x0 + range.x1) >> 1;
+  const my = (range.y0 + range.y1) >> 1;
+  const side = Math.ceil(Math.sqrt(TILES_LOOKED_AT));
+  const tiles: (readonly [number, number])[] = [];
+  for (let i = 0; i < side * side; i++) {
+    const x = mx + (i % side) - (side >> 1);
+    const y = my + Math.floor(i / side) - (side >> 1);
+    if (x >= range.x0 && x <= range.x1 && y >= range.y0 && y <= range.y1) tiles.push([x, y]);
+  }
+  return tiles;
+}
+
+function collect(tile: VectorTile, fields: Map<string, Set<string>>): void {
+  for (const layer of Object.values(tile.layers)) {
+    const names = fields.get(layer.name) ?? new Set<string>();
+    fields.set(layer.name, names);
+    for (let i = 0; i < Math.min(layer.length, FEATURES_LOOKED_AT); i++) for (const field in layer.feature(i).properties) names.add(field);
+  }
+}

@@ -1,0 +1,88 @@
+/** What an archive says of itself, read from its header and its metadata JSON. */
+import type { Bbox } from "../units/position.ts";
+import type { Archive } from "./archive.ts";
+import { guessRoles, type LayerFields } from "./guess-roles.ts";
+import { ROLES, type Role } from "./kinds.ts";
+import type { MapInfo, RoleBinding } from "./metadata.ts";
+import { MERCATOR_MAX_LAT } from "./tile-grid.ts";
+
+type Json = Readonly<Record<string, unknown>>;
+
+const isRecord = (value: unknown): value is Json => typeof value === "object" && value !== null && !Array.isArray(value);
+const text = (value: unknown): string | null => (typeof value === "string" && value.trim() !== "" ? value : null);
+const positive = (value: unknown): number | null => (typeof value === "number" && Number.isFinite(value) && value > 0 ? value : null);
+
+/** Layers and their fields as `vector_layers` or `tilestats` list them; null when neither names any fields. */
+export function layersFromMetadata(metadata: Json): LayerFields[] | null {
+  const listed = Array.isArray(metadata["vector_layers"]) ? metadata["vector_layers"].filter(isRecord) : [];
+  const layers = listed.map((l) => ({ name: text(l["id"]) ?? "", fields: isRecord(l["fields"]) ? Object.keys(l["fields"]) : [] }));
+  return layers.some((l) => l.fields.length > 0) ? layers : null;
+}
+
+/**
+ * @param layers layers found some other way, when the metadata does not list them
+ */
+export function mapInfo(archive: Archive, layers: readonly LayerFields[]): MapInfo {
+  const { metadata, header } = archive;
+  const own = isRecord(metadata["legwright"]) ? metadata["legwright"] : {};
+  const declared = rolesFrom(own["roles"]);
+  return {
+    id: text(own["id"]) ?? idFromHeader(archive),
+    title: text(own["title"]) ?? text(metadata["name"]) ?? archive.key.replace(/\.pmtiles$/i, ""),
+    bounds: boundsOf(archive),
+    minZoom: header.minZoom,
+    maxZoom: header.maxZoom,
+    roles: declared ?? guessRoles(layers),
+    rolesFrom: declared ? "metadata" : "guess",
+    interval: intervalFrom(own["interval"]),
+    source: text(own["source"]) ?? text(metadata["description"]),
+    date: text(own["date"]),
+    attribution: text(own["attribution"]) ?? text(metadata["attribution"]),
+    datum: text(own["datum"]),
+    invented: own["invented"] === true,
+    elevationCellM: positive(own["elevationCellM"]),
+  };
+}
+
+function rolesFrom(value: unknown): Partial<Record<Role, RoleBinding>> | null {
+  if (!isRecord(value)) return null;
+  const roles: Partial<Record<Role, RoleBinding>> = {};
+  for (const role of ROLES) {
+    const binding = value[role];
+    // Fields beyond the layer's name are taken as they are: a wrong one finds nothing and breaks nothing.
+    if (isRecord(binding) && text(binding["layer"])) roles[role] = binding as unknown as RoleBinding;
+  }
+  return Object.keys(roles).length > 0 ? roles : null;
+}
+
+function intervalFrom(value: unknown): MapInfo["interval"] {
+  if (!isRecord(value)) return null;
+  const number = positive(value["value"]);
+  const unit = value["unit"];
+  return number !== null && (unit === "m" || unit === "ft") ? { value: number, unit } : null;
+}
+
+/** The header's bounds; where it leaves them zero the metadata's, else the whole square world. */
+export function boundsOf({ header, metadata }: Archive): Bbox {
+  const fromHeader: Bbox = [header.minLon, header.minLat, header.maxLon, header.maxLat];
+  if (isBox(fromHeader)) return fromHeader;
+  const written = metadata["bounds"];
+  const numbers = (typeof written === "string" ? written.split(",") : Array.isArray(written) ? written : []).map(Number);
+  const box = numbers as unknown as Bbox;
+  return numbers.length === 4 && isBox(box) ? box : [-180, -MERCATOR_MAX_LAT, 180, MERCATOR_MAX_LAT];
+}
+
+function isBox([west, south, east, north]: Bbox): boolean {
+  return west < east && south < north && Math.abs(west) <= 180 && Math.abs(east) <= 180 && Math.abs(south) <= 90 && Math.abs(north) <= 90;
+}
+
+/** FNV-1a over the header's figures: the same archive has the same id wherever it lies. */
+function idFromHeader({ header, metadata }: Archive): string {
+  const figures = [
+    header.tileDataLength, header.numAddressedTiles, header.numTileEntries, header.numTileContents, header.minZoom, header.maxZoom,
+    header.minLon, header.minLat, header.maxLon, header.maxLat, text(metadata["name"]) ?? "",
+  ].join("|");
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < figures.length; i++) hash = Math.imul(hash ^ figures.charCodeAt(i), 0x01000193) >>> 0;
+  return `archive-${hash.toString(16).padStart(8, "0")}`;
+}

@@ -1,0 +1,142 @@
+/**
+ * Heights along a leg from contours alone. Where the leg crosses a contour its height is known. From one contour to
+ * the next of another level the ground slopes evenly. Between two crossings of one level it bulges, up or down as the
+ * order of the levels tells, by less than an interval; before the first and after the last crossing it is held by the
+ * contours near by. Nothing is said where the contours leave open on which side of a contour the ground lies.
+ */
+import type { LegFrame } from "../geodesy/leg-frame.ts";
+import { crossingsOf, type LineCrossing } from "../map/crossings.ts";
+import type { MapFeatures } from "../map/features.ts";
+import type { Kind } from "../map/kinds.ts";
+import { type Bbox, bboxOf, growBbox } from "../units/position.ts";
+import { type Band, bandFrom, heightInBand, lookAround, type Surroundings } from "./contour-band.ts";
+import { type Knot, monotoneCurve } from "./monotone-curve.ts";
+import { blindStretches, type Profile } from "./profile.ts";
+import { seeingStretches } from "./seeing-stretches.ts";
+
+/** How far beside a leg contours are looked for, metres. */
+export const CONTOUR_SEARCH_M = 500;
+
+const CONTOURS: ReadonlySet<Kind> = new Set<Kind>(["contour"]);
+const HEIGHTS: ReadonlySet<Kind> = new Set<Kind>(["spotHeight", "peak"]);
+const METRES_PER_FOOT = 0.3048;
+/** Drawn this close, a curve looks smooth; also the most samples a profile has. */
+const STEP_M = 10;
+const MOST_STEPS = 4096;
+/** A bulge or an end is looked at this often: heights beside the leg change over some hundred metres. */
+const LOOK_EVERY_M = 150;
+const MOST_LOOKS = 6;
+
+/** The profile of a leg; all blind when there are no contours to tell. */
+export function contourProfile(map: MapFeatures, frame: LegFrame): Profile {
+  const around = surroundings(map, frame);
+  const steps = Math.max(1, Math.min(MOST_STEPS, Math.ceil(frame.lengthM / STEP_M)));
+  const grid = Array.from({ length: frame.lengthM > 0 ? steps + 1 : 1 }, (_, i) => (frame.lengthM * i) / steps);
+  const found: Knot[] = [];
+  if (around)
+    for (const { fromM, toM } of seeingStretches(map, frame)) found.push(...heightsBetween(frame, fromM, toM, grid, around));
+  const known = new Map(found.map((k) => [k.atM, k.heightM]));
+  const distanceM = Float64Array.from(new Set([...grid, ...known.keys()])).sort();
+  const elevationM = distanceM.map((d) => known.get(d) ?? Number.NaN);
+  return {
+    from: known.size > 0 ? "contours" : null,
+    distanceM,
+    elevationM,
+    errorM: known.size > 0 && around ? around.intervalM / 2 : null,
+    blind: blindStretches(distanceM, elevationM),
+  };
+}
+
+function surroundings(map: MapFeatures, frame: LegFrame): Surroundings | null {
+  const leg = bboxOf([frame.from, frame.to]) as Bbox;
+  const wide = growBbox(leg, CONTOUR_SEARCH_M);
+  const reachM = map.isPrepared(wide) ? CONTOUR_SEARCH_M : 1;
+  const box = reachM > 1 ? wide : leg;
+  if (!map.isPrepared(box)) return null;
+  const contours = map.lines(box, CONTOURS).filter((line) => Number.isFinite(line.elevationM));
+  const { interval } = map.info;
+  const intervalM = interval ? interval.value * (interval.unit === "ft" ? METRES_PER_FOOT : 1) : smallestStep(contours.map((c) => c.elevationM));
+  if (contours.length === 0 || !(intervalM < Infinity)) return null;
+  return { contours, heights: map.points(box, HEIGHTS), intervalM, reachM };
+}
+
+/** The interval of a map that does not say it: the smallest difference between two levels. */
+function smallestStep(levels: readonly number[]): number {
+  const sorted = Float64Array.from(new Set(levels)).sort();
+  let smallest = Infinity;
+  for (let i = 1; i < sorted.length; i++) smallest = Math.min(smallest, (sorted[i] as number) - (sorted[i - 1] as number));
+  return smallest;
+}
+
+/** Heights on one stretch that the map can see, at the grid's distances and at every crossing; empty ones left out. */
+function heightsBetween(frame: LegFrame, fromM: number, toM: number, grid: readonly number[], around: Surroundings): Knot[] {
+  const crossings = crossingsOf(frame, around.contours).filter((c) => c.atM >= fromM && c.atM <= toM);
+  const rising = directions(crossings.map((c) => c.line.elevationM));
+  const knots = new Map<number, number>();
+  const open: { readonly fromM: number; readonly toM: number }[] = [];
+  for (const c of crossings) knots.set(c.atM, c.line.elevationM);
+  for (let i = 0; i <= crossings.length; i++) {
+    const before = crossings[i - 1];
+    const after = crossings[i];
+    if (before && after && before.line.elevationM !== after.line.elevationM) continue;
+    const [a, b] = [before?.atM ?? fromM, after?.atM ?? toM];
+    const band = bandBeside(before, after, rising[i - 1], rising[i], around.intervalM);
+    const heights = looks(a, b, !before, !after).map((d) => lookedUp(frame, d, band, around));
+    if (heights.some((k) => k === null)) open.push({ fromM: a, toM: b });
+    for (const knot of heights) if (knot && !knots.has(knot.atM)) knots.set(knot.atM, knot.heightM);
+  }
+  if (knots.size === 0) return [];
+  const ordered = Array.from(knots, ([atM, heightM]) => ({ atM, heightM })).sort((p, q) => p.atM - q.atM);
+  const inOpen = (d: number): boolean => open.some((o) => d >= o.fromM && d <= o.toM);
+  const wanted = [...grid.filter((d) => d >= fromM && d <= toM && !inOpen(d)), ...knots.keys()];
+  const at = [...new Set(wanted)].sort((p, q) => p - q);
+  const curve = monotoneCurve(ordered, at);
+  return at.map((atM, i) => ({ atM, heightM: curve[i] as number }));
+}
+
+/**
+ * Whether the leg goes up (1) or down (−1) through each of its crossings; 0 where the levels do not tell.
+ * A contour is always crossed from one side to the other, so that between two crossings of one level up follows down.
+ */
+export function directions(levels: readonly number[]): (-1 | 0 | 1)[] {
+  const rising: (-1 | 0 | 1)[] = levels.map((level, i) => {
+    const next = levels[i + 1];
+    const last = levels[i - 1];
+    if (next !== undefined && next !== level) return next > level ? 1 : -1;
+    return last !== undefined && last !== level ? (level > last ? 1 : -1) : 0;
+  });
+  for (let i = 1; i < levels.length; i++) if (rising[i] === 0 && levels[i] === levels[i - 1]) rising[i] = flip(rising[i - 1]);
+  for (let i = levels.length - 2; i >= 0; i--) if (rising[i] === 0 && levels[i] === levels[i + 1]) rising[i] = flip(rising[i + 1]);
+  return rising;
+}
+
+const flip = (d: -1 | 0 | 1 | undefined): -1 | 0 | 1 => (d === 1 ? -1 : d === -1 ? 1 : 0);
+
+/** The band between two crossings of one level, or before the first or after the last; null when not told by the leg. */
+function bandBeside(
+  before: LineCrossing | undefined,
+  after: LineCrossing | undefined,
+  risingBefore: -1 | 0 | 1 | undefined,
+  risingAfter: -1 | 0 | 1 | undefined,
+  intervalM: number,
+): Band | null {
+  const [crossing, above] = before ? [before, risingBefore] : [after, flip(risingAfter)];
+  if (!crossing || !above) return null;
+  const level = crossing.line.elevationM;
+  return above > 0 ? { lowM: level, highM: level + intervalM } : { lowM: level - intervalM, highM: level };
+}
+
+/** Where a stretch is looked at: evenly inside, and at an end that is no crossing. */
+function looks(fromM: number, toM: number, start: boolean, end: boolean): number[] {
+  const inside = Math.max(1, Math.min(MOST_LOOKS, Math.round((toM - fromM) / LOOK_EVERY_M)));
+  const at = Array.from({ length: inside }, (_, i) => fromM + ((toM - fromM) * (i + 1)) / (inside + 1));
+  if (start) at.unshift(fromM);
+  if (end) at.push(toM);
+  return [...new Set(at)];
+}
+
+function lookedUp(frame: LegFrame, atM: number, known: Band | null, around: Surroundings): Knot | null {
+  const rays = lookAround(frame, atM, around);
+  const band = known ?? bandFrom(rays, around.intervalM);
+  return band && { atM, heightM: heightInBand(frame, atM, band, rays, around) };
+}

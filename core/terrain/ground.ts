@@ -1,0 +1,32 @@
+/** The ground a walk goes over: the map, and heights where there are terrain tiles. */
+import type { MapFeatures } from "../map/features.ts";
+import { openMap } from "../map/open-map.ts";
+import type { ByteSource } from "../map/source.ts";
+import { type Bbox, growBbox } from "../units/position.ts";
+import { CONTOUR_SEARCH_M } from "./contour-profile.ts";
+import type { ElevationModel } from "./elevation.ts";
+import { openTerrain, type PictureDecoder } from "./terrain-tiles.ts";
+
+export interface Ground {
+  readonly map: MapFeatures;
+  readonly elevation: ElevationModel | null;
+}
+
+/**
+ * @param archive vector tiles
+ * @param terrain terrain tiles; null when there are none
+ * @throws Fault "bad-archive" naming the one that is damaged
+ */
+export async function openGround(archive: ByteSource, terrain: ByteSource | null, decode?: PictureDecoder): Promise<Ground> {
+  const [map, elevation] = await Promise.all([openMap(archive), terrain ? openTerrain(terrain, decode) : null]);
+  return { map, elevation };
+}
+
+/**
+ * Reads what the legs within a box need; afterwards they can be worked out without waiting.
+ * Without terrain tiles contours around the box are read as well: heights beside a leg come from them.
+ */
+export async function prepareGround(ground: Ground, bbox: Bbox, signal?: AbortSignal): Promise<void> {
+  const { map, elevation } = ground;
+  await Promise.all([map.prepare(elevation ? bbox : growBbox(bbox, CONTOUR_SEARCH_M), signal), elevation?.prepare(bbox, signal)]);
+}

@@ -1,0 +1,167 @@
+/**
+ * Heights from an archive of terrain tiles: pictures whose colours are heights.
+ * A sample sits at the centre of its pixel. Between four samples the height is bilinear; where any of the four that
+ * counts is missing there is no height: nothing is filled in.
+ */
+import { decode as decodePng } from "fast-png";
+import { Fault } from "../fault.ts";
+import { type Archive, openArchive, TileType } from "../map/archive.ts";
+import { boundsOf } from "../map/map-info.ts";
+import type { ByteSource } from "../map/source.ts";
+import { TileCache } from "../map/tile-cache.ts";
+import { intersectBbox, latToShare, lonToShare, type TileRange, tilesMeeting } from "../map/tile-grid.ts";
+import { DEG } from "../units/angle.ts";
+import type { Bbox, LonLat } from "../units/position.ts";
+import type { ElevationModel } from "./elevation.ts";
+import { type HeightEncoding, heightsFromPixels, type Pixels } from "./height-encoding.ts";
+
+/** Decodes a lossless picture. */
+export type PictureDecoder = (bytes: Uint8Array) => Pixels | Promise<Pixels>;
+
+const CACHE_BYTES = 64 * 2 ** 20;
+/** Half the equator and more: WGS 84 semi-axis times 2π. */
+const EQUATOR_M = 2 * Math.PI * 6_378_137;
+
+interface HeightTile {
+  readonly bytes: number;
+  /** Metres, row by row from the north-west, NaN where unknown; null for a tile that is missing or damaged. */
+  readonly heights: Float32Array | null;
+}
+
+/**
+ * Opens an archive of terrain tiles.
+ * @param decode for pictures other than PNG
+ * @throws Fault "bad-archive" when it is damaged or holds no terrain pictures that can be decoded, what the source throws
+ */
+export async function openTerrain(source: ByteSource, decode?: PictureDecoder): Promise<ElevationModel> {
+  const archive = await openArchive(source);
+  const { tileType, maxZoom } = archive.header;
+  if (tileType !== TileType.Png && !decode)
+    throw new Fault("bad-archive", "The archive's tiles are not PNG pictures, so no heights can be read from them.", source.key, "Make the map again.");
+  const encoding = encodingOf(archive);
+  const decodeTile = decode ?? decodePng;
+  // The size of the tiles is not in the header: one has to be looked at.
+  const size = await tileSize(archive, decodeTile);
+  return new TerrainTiles(archive, maxZoom, size, (bytes) => readHeights(bytes, size, encoding, decodeTile));
+}
+
+function encodingOf({ metadata, key }: Archive): HeightEncoding {
+  const own = metadata["legwright"];
+  const said = metadata["encoding"] ?? (typeof own === "object" && own !== null ? (own as { encoding?: unknown }).encoding : undefined);
+  if (said === undefined || said === "terrarium") return "terrarium";
+  if (said === "mapbox") return "mapbox";
+  throw new Fault("bad-archive", `The heights are written in a way not known here: ${JSON.stringify(said)}.`, key, "Make the map again.");
+}
+
+async function tileSize(archive: Archive, decode: PictureDecoder): Promise<number> {
+  const declared = archive.metadata["tileSize"] ?? archive.metadata["tile_size"];
+  if (declared === 256 || declared === 512 || declared === 1024) return declared;
+  const { maxZoom } = archive.header;
+  const range = tilesMeeting(boundsOf(archive), maxZoom);
+  let tries = 0;
+  for (let y = range.y0; y <= range.y1; y++)
+    for (let x = range.x0; x <= range.x1 && tries < 64; x++, tries++) {
+      const bytes = await archive.readTile(maxZoom, x, y).catch(onlyDamage);
+      if (!bytes) continue;
+      try {
+        return (await decode(bytes)).width;
+      } catch {
+        continue; // damaged: another tile may tell
+      }
+    }
+  throw new Fault("bad-archive", "The terrain archive has no tile that can be read.", archive.key, "Make the map again.");
+}
+
+function onlyDamage(thrown: unknown): null {
+  if (thrown instanceof Fault && thrown.code === "bad-tile") return null;
+  throw thrown;
+}
+
+async function readHeights(bytes: Uint8Array | null, size: number, encoding: HeightEncoding, decode: PictureDecoder): Promise<HeightTile> {
+  const none: HeightTile = { bytes: 100, heights: null };
+  if (!bytes) return none;
+  let pixels: Pixels;
+  try {
+    pixels = await decode(bytes);
+  } catch {
+    return none;
+  }
+  if (pixels.width !== size || pixels.height !== size || pixels.channels < 3) return none;
+  const heights = heightsFromPixels(pixels, encoding);
+  return { bytes: heights.byteLength, heights };
+}
+
+class TerrainTiles implements ElevationModel {
+  readonly #bounds: Bbox;
+  readonly #z: number;
+  readonly #size: number;
+  readonly #worldPx: number;
+  readonly #cache: TileCache<HeightTile>;
+  // The tile asked last: neighbouring samples mostly come from the same one.
+  #lastX = -1;
+  #lastY = -1;
+  #last: HeightTile | undefined;
+
+  constructor(archive: Archive, z: number, size: number, read: (bytes: Uint8Array | null) => Promise<HeightTile>) {
+    this.#bounds = boundsOf(archive);
+    this.#z = z;
+    this.#size = size;
+    this.#worldPx = size * 2 ** z;
+    this.#cache = new TileCache(CACHE_BYTES, async (x, y) => read(await archive.readTile(z, x, y).catch(onlyDamage)));
+  }
+
+  spacingM(latDeg: number): number {
+    return (EQUATOR_M * Math.cos(latDeg * DEG)) / this.#worldPx;
+  }
+
+  async prepare(bbox: Bbox, signal?: AbortSignal): Promise<void> {
+    const range = this.#range(bbox);
+    if (range) await this.#cache.prepare(range, signal);
+    this.#last = undefined;
+    this.#lastX = -1;
+  }
+
+  isPrepared(bbox: Bbox): boolean {
+    const range = this.#range(bbox);
+    return !range || this.#cache.hasAll(range);
+  }
+
+  at([lon, lat]: LonLat): number {
+    const px = lonToShare(lon) * this.#worldPx - 0.5;
+    const py = latToShare(lat) * this.#worldPx - 0.5;
+    const x = Math.floor(px);
+    const y = Math.floor(py);
+    const fx = px - x;
+    const fy = py - y;
+    // A sample of no weight is not asked: exactly on a sample its neighbours do not matter.
+    const north = this.#between(this.#sample(x, y), fx === 0 ? 0 : this.#sample(x + 1, y), fx);
+    if (fy === 0) return north;
+    const south = this.#between(this.#sample(x, y + 1), fx === 0 ? 0 : this.#sample(x + 1, y + 1), fx);
+    return this.#between(north, south, fy);
+  }
+
+  #between(a: number, b: number, share: number): number {
+    return a + (b - a) * share;
+  }
+
+  #sample(x: number, y: number): number {
+    const size = this.#size;
+    const tx = Math.floor(x / size);
+    const ty = Math.floor(y / size);
+    if (tx !== this.#lastX || ty !== this.#lastY) {
+      this.#last = this.#cache.get(tx, ty);
+      this.#lastX = tx;
+      this.#lastY = ty;
+    }
+    return this.#last?.heights?.[(y - ty * size) * size + (x - tx * size)] ?? Number.NaN;
+  }
+
+  /** Tiles a box needs, a pixel's width around it included; null when it lies wholly outside. */
+  #range(bbox: Bbox): TileRange | null {
+    if (!bbox.every(Number.isFinite)) throw new Fault("bad-argument", "A box on the map needs four numbers.");
+    const pixelLon = 360 / this.#worldPx;
+    const around: Bbox = [bbox[0] - pixelLon, bbox[1] - pixelLon, bbox[2] + pixelLon, bbox[3] + pixelLon];
+    const inside = intersectBbox(around, this.#bounds);
+    return inside && tilesMeeting(inside, this.#z);
+  }
+}
