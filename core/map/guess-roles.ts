@@ -6,10 +6,12 @@
 import type { Role } from "./kinds.ts";
 import type { RoleBinding, RoleCondition } from "./metadata.ts";
 
-/** A layer as far as it is known without reading features. */
+/** A layer as far as it is known before its roles are. */
 export interface LayerFields {
   readonly name: string;
   readonly fields: readonly string[];
+  /** By field and value, how many features of a few tiles had it. */
+  readonly seen?: ReadonlyMap<string, ReadonlyMap<string, number>>;
 }
 
 interface Rule {
@@ -77,14 +79,26 @@ const ELEVATIONS = [
 const INDEXES = ["index", "is_index", "idx", "major"];
 const WITH_ELEVATION: ReadonlySet<Role> = new Set<Role>(["contour", "spotHeight", "peak", "water"]);
 
-/** Bindings for the roles that some layer seems to play. Contours without a field for elevation are no use: left out. */
+/**
+ * Bindings for the roles that some layer seems to play. Of several layers that may, the one that holds nothing else,
+ * then the one with most such features among those seen. Contours without a field for elevation are no use: left out.
+ */
 export function guessRoles(layers: readonly LayerFields[]): Partial<Record<Role, RoleBinding>> {
   const roles: Partial<Record<Role, RoleBinding>> = {};
   for (const [role, rule] of RULES) {
-    const binding = layers.map((layer) => whole(role, rule, layer)).find(Boolean) ?? layers.map((layer) => part(role, rule, layer)).find(Boolean);
+    const parts = layers.map((layer) => ({ binding: part(role, rule, layer), seen: seenOf(rule, layer) })).filter((p) => p.binding);
+    parts.sort((a, b) => b.seen - a.seen);
+    const binding = layers.map((layer) => whole(role, rule, layer)).find(Boolean) ?? parts[0]?.binding;
     if (binding && !(role === "contour" && binding.elevation === undefined)) roles[role] = binding;
   }
   return roles;
+}
+
+/** How many features of a layer were seen that have one of the rule's values. */
+function seenOf(rule: Rule, layer: LayerFields): number {
+  let count = 0;
+  for (const { field, in: values } of conditions(rule, layer)) for (const value of values) count += layer.seen?.get(field)?.get(String(value)) ?? 0;
+  return count;
 }
 
 function whole(role: Role, rule: Rule, layer: LayerFields): RoleBinding | null {

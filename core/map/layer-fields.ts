@@ -1,4 +1,4 @@
-/** Layers and fields looked up in the tiles themselves, for archives whose metadata does not list them. */
+/** Layers, fields and values looked up in the tiles themselves, for archives that do not say which role a layer plays. */
 import { VectorTile } from "@mapbox/vector-tile";
 import { PbfReader } from "pbf";
 import { Fault } from "../fault.ts";
@@ -10,18 +10,20 @@ import { tilesMeeting } from "./tile-grid.ts";
 /** Enough to meet every common layer, few enough to open at once. */
 const TILES_LOOKED_AT = 9;
 const FEATURES_LOOKED_AT = 400;
+/** Fields that classify have few values; names and numbers have too many to be worth keeping. */
+const VALUES_KEPT = 100;
 
 /** Tiles about the middle of the map at its finest zoom; damaged ones are passed over. */
 export async function peekLayers(archive: Archive): Promise<LayerFields[]> {
-  const fields = new Map<string, Set<string>>();
+  const layers = new Map<string, Map<string, Map<string, number>>>();
   for (const [x, y] of middleTiles(archive))
     try {
       const bytes = await archive.readTile(archive.header.maxZoom, x, y);
-      if (bytes) collect(new VectorTile(new PbfReader(bytes)), fields);
+      if (bytes) collect(new VectorTile(new PbfReader(bytes)), layers);
     } catch (thrown) {
       if (thrown instanceof Fault && thrown.code !== "bad-tile") throw thrown;
     }
-  return Array.from(fields, ([name, names]) => ({ name, fields: [...names] }));
+  return Array.from(layers, ([name, seen]) => ({ name, fields: [...seen.keys()], seen }));
 }
 
 function middleTiles(archive: Archive): (readonly [number, number])[] {
@@ -38,10 +40,15 @@ function middleTiles(archive: Archive): (readonly [number, number])[] {
   return tiles;
 }
 
-function collect(tile: VectorTile, fields: Map<string, Set<string>>): void {
+function collect(tile: VectorTile, layers: Map<string, Map<string, Map<string, number>>>): void {
   for (const layer of Object.values(tile.layers)) {
-    const names = fields.get(layer.name) ?? new Set<string>();
-    fields.set(layer.name, names);
-    for (let i = 0; i < Math.min(layer.length, FEATURES_LOOKED_AT); i++) for (const field in layer.feature(i).properties) names.add(field);
+    const seen = layers.get(layer.name) ?? new Map<string, Map<string, number>>();
+    layers.set(layer.name, seen);
+    for (let i = 0; i < Math.min(layer.length, FEATURES_LOOKED_AT); i++)
+      for (const [field, value] of Object.entries(layer.feature(i).properties)) {
+        const values = seen.get(field) ?? new Map<string, number>();
+        seen.set(field, values);
+        if (values.has(String(value)) || values.size < VALUES_KEPT) values.set(String(value), (values.get(String(value)) ?? 0) + 1);
+      }
   }
 }

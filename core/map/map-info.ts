@@ -12,17 +12,30 @@ const isRecord = (value: unknown): value is Json => typeof value === "object" &&
 const text = (value: unknown): string | null => (typeof value === "string" && value.trim() !== "" ? value : null);
 const positive = (value: unknown): number | null => (typeof value === "number" && Number.isFinite(value) && value > 0 ? value : null);
 
-/** Layers and their fields as `vector_layers` or `tilestats` list them; null when neither names any fields. */
-export function layersFromMetadata(metadata: Json): LayerFields[] | null {
+/** Layers and their fields as `vector_layers` lists them. */
+function listedLayers(metadata: Json): LayerFields[] {
   const listed = Array.isArray(metadata["vector_layers"]) ? metadata["vector_layers"].filter(isRecord) : [];
-  const layers = listed.map((l) => ({ name: text(l["id"]) ?? "", fields: isRecord(l["fields"]) ? Object.keys(l["fields"]) : [] }));
-  return layers.some((l) => l.fields.length > 0) ? layers : null;
+  return listed.map((l) => ({ name: text(l["id"]) ?? "", fields: isRecord(l["fields"]) ? Object.keys(l["fields"]) : [] }));
 }
 
-/**
- * @param layers layers found some other way, when the metadata does not list them
- */
-export function mapInfo(archive: Archive, layers: readonly LayerFields[]): MapInfo {
+/** Layers as the metadata lists them, and as they were seen in tiles. */
+function mergeLayers(listed: readonly LayerFields[], seen: readonly LayerFields[]): LayerFields[] {
+  const names = new Set([...listed, ...seen].map((l) => l.name));
+  return Array.from(names, (name) => {
+    const there = seen.find((l) => l.name === name);
+    const fields = new Set([...(listed.find((l) => l.name === name)?.fields ?? []), ...(there?.fields ?? [])]);
+    return { name, fields: [...fields], ...(there?.seen && { seen: there.seen }) };
+  });
+}
+
+/** Text without the markup that attributions often carry. */
+const plain = (value: string | null): string | null => text(value?.replace(/<[^>]*>/g, " ").replace(/\s+/g, " ").trim());
+
+/** Whether the archive itself says which layer plays which role. */
+export const declaresRoles = ({ metadata }: Archive): boolean => isRecord(metadata["legwright"]) && rolesFrom(metadata["legwright"]["roles"]) !== null;
+
+/** @param seen layers as seen in tiles, for an archive that does not declare roles */
+export function mapInfo(archive: Archive, seen: readonly LayerFields[]): MapInfo {
   const { metadata, header } = archive;
   const own = isRecord(metadata["legwright"]) ? metadata["legwright"] : {};
   const declared = rolesFrom(own["roles"]);
@@ -32,12 +45,12 @@ export function mapInfo(archive: Archive, layers: readonly LayerFields[]): MapIn
     bounds: boundsOf(archive),
     minZoom: header.minZoom,
     maxZoom: header.maxZoom,
-    roles: declared ?? guessRoles(layers),
+    roles: declared ?? guessRoles(mergeLayers(listedLayers(metadata), seen)),
     rolesFrom: declared ? "metadata" : "guess",
     interval: intervalFrom(own["interval"]),
     source: text(own["source"]) ?? text(metadata["description"]),
     date: text(own["date"]),
-    attribution: text(own["attribution"]) ?? text(metadata["attribution"]),
+    attribution: plain(text(own["attribution"]) ?? text(metadata["attribution"])),
     datum: text(own["datum"]),
     invented: own["invented"] === true,
     elevationCellM: positive(own["elevationCellM"]),

@@ -7,7 +7,7 @@ import { type DecodedTile, decodeTile, emptyTile } from "./decode-tile.ts";
 import type { AreaFeature, LineFeature, MapFeatures, PointFeature } from "./features.ts";
 import type { Kind } from "./kinds.ts";
 import { peekLayers } from "./layer-fields.ts";
-import { layersFromMetadata, mapInfo } from "./map-info.ts";
+import { declaresRoles, mapInfo } from "./map-info.ts";
 import { layerReaders, type LayerReaders } from "./role-readers.ts";
 import type { ByteSource } from "./source.ts";
 import { Stitched } from "./stitch.ts";
@@ -26,8 +26,8 @@ export async function openMap(source: ByteSource): Promise<MapFeatures> {
   const archive = await openArchive(source);
   if (archive.header.tileType !== TileType.Mvt && archive.header.tileType !== TileType.Unknown)
     throw new Fault("bad-archive", "The archive holds pictures, not vector tiles.", source.key, "Choose an archive of vector tiles (MVT).");
-  const layers = layersFromMetadata(archive.metadata) ?? (await peekLayers(archive));
-  return new ArchiveMap(archive, mapInfo(archive, layers));
+  const seen = declaresRoles(archive) ? [] : await peekLayers(archive);
+  return new ArchiveMap(archive, mapInfo(archive, seen));
 }
 
 class ArchiveMap implements MapFeatures {
