@@ -1,0 +1,208 @@
+/**
+ * The backstop: the line beyond the target that tells walkers they have gone too far.
+ *
+ * The rays of the drift cone are followed from the target's distance on, as far as the reach. A ray is stopped by a
+ * line when it meets it there. Candidates are lines met on average at 30° or more; the nearest that stops at least
+ * 90 % of walkers is the backstop, else the one that stops most, weighed by how surely such a line stops anyone, if
+ * that is at least half of them. Ridge and valley lines, and rising or falling ground, come in only where nothing built or
+ * wet will do.
+ *
+ * A line the target lies on (within 10 m) stops walkers on whichever side of the target they come to it, so for it the
+ * rays count from half the leg on, and it is 0 m beyond.
+ */
+import type { LegFrame } from "../geodesy/leg-frame.ts";
+import { DEG } from "../units/angle.ts";
+import { driftFan, type Ray } from "./drift-cone.ts";
+import type { Backstop } from "./figures.ts";
+import { distanceToLine, joinLines, sliceLine, type FramedLine } from "./framed-line.ts";
+import type { LegSettings } from "./leg-settings.ts";
+import { isGroundShape, kindAndName, STOPPING_KINDS, stopsSurely } from "./line-kinds.ts";
+
+/** Stops nearly all walkers. */
+export const NEARLY_ALL = 0.9;
+/** Stops too few to be called a backstop. */
+const TOO_FEW = 0.5;
+/** A line met at less is walked along, not across. */
+const ACROSS_DEG = 30;
+/** A target this near a line lies on it: about what a point drawn by hand on a map of 1:25 000 can mean. */
+const ON_LINE_M = 10;
+
+export interface BackstopFinding {
+  readonly backstop: Backstop | null;
+  /** Why there is none, or what to know about it. */
+  readonly notes: readonly string[];
+}
+
+interface Hit {
+  readonly ray: Ray;
+  readonly distanceM: number;
+  readonly crossingDeg: number;
+}
+
+type Wanted = Pick<LegSettings, "driftDeg" | "backstopReachM">;
+
+/**
+ * The backstop of a leg among its lines and, when nothing better is there, what the ground beyond does.
+ * @param shapes backstops the ground itself offers (see ground-backstop.ts); asked for only when no line stops nearly all
+ */
+export function backstopOf(
+  frame: LegFrame,
+  lines: readonly FramedLine[],
+  wanted: Wanted,
+  shapes: () => readonly Backstop[] = () => [],
+): BackstopFinding {
+  if (frame.bearing === null) return { backstop: null, notes: [] };
+  const fan = driftFan(wanted.driftDeg);
+  const farM = frame.lengthM + wanted.backstopReachM;
+  const halfWidth = farM * Math.tan(Math.min(89, wanted.driftDeg) * DEG);
+  const near = lines.filter(
+    ({ line, minS, maxS, minT, maxT }) =>
+      STOPPING_KINDS.has(line.kind) &&
+      maxS >= frame.lengthM / 2 &&
+      minS <= farM &&
+      maxT >= -halfWidth &&
+      minT <= halfWidth,
+  );
+  const found = joinLines(near).flatMap((group) => stopBy(frame, group, fan, wanted));
+  const across = ({ crossingDeg }: Backstop): boolean => crossingDeg >= ACROSS_DEG;
+  const crossing = found.filter(across);
+  const sure = crossing.some(({ kind, stoppedShare }) => stoppedShare >= NEARLY_ALL && !isGroundShape(kind));
+  const candidates = sure ? crossing : [...crossing, ...shapes().filter(across)];
+  const best = choose(candidates);
+  const reach = Math.round(wanted.backstopReachM);
+  if (!best) {
+    const most = candidates.reduce<Backstop | null>(
+      (a, b) => (a && a.stoppedShare >= b.stoppedShare ? a : b),
+      null,
+    );
+    const nothing = `Nothing within ${reach} m beyond the target stops a walker who goes too far`;
+    return {
+      backstop: null,
+      notes: [
+        most
+          ? `${nothing}; the ${kindAndName(most.kind, most.name)} stops only ${Math.round(most.stoppedShare * 100)} %.`
+          : `${nothing}.`,
+      ],
+    };
+  }
+  const notes: string[] = [];
+  const name = kindAndName(best.kind, best.name);
+  if (best.beyondM === 0)
+    notes.push(
+      `The target lies on the ${name}, which is itself the stop: on reaching it, know which way to turn.`,
+    );
+  if (best.stoppedShare < NEARLY_ALL)
+    notes.push(
+      `The ${name} beyond the target stops only ${Math.round(best.stoppedShare * 100)} % of walkers who drift up to ${wanted.driftDeg}°.`,
+    );
+  return { backstop: best, notes };
+}
+
+function choose(candidates: readonly Backstop[]): Backstop | null {
+  const nearest = (these: readonly Backstop[]): Backstop | null =>
+    these.reduce<Backstop | null>((a, b) => (a && a.beyondM <= b.beyondM ? a : b), null);
+  const sure = candidates.filter(({ stoppedShare }) => stoppedShare >= NEARLY_ALL);
+  const worth = ({ kind, stoppedShare }: Backstop): number => stoppedShare * stopsSurely(kind);
+  return (
+    nearest(sure.filter(({ kind }) => !isGroundShape(kind))) ??
+    nearest(sure) ??
+    candidates
+      .filter(({ stoppedShare }) => stoppedShare >= TOO_FEW)
+      .reduce<Backstop | null>(
+        (a, b) => (a && (worth(a) > worth(b) || (worth(a) === worth(b) && a.beyondM <= b.beyondM)) ? a : b),
+        null,
+      )
+  );
+}
+
+/** What one line of the ground, in one part or several, does to the walkers. */
+function stopBy(
+  frame: LegFrame,
+  group: readonly FramedLine[],
+  fan: readonly Ray[],
+  { driftDeg, backstopReachM }: Wanted,
+): Backstop[] {
+  const { lengthM } = frame;
+  const onTarget = group.some((framed) => distanceToLine(framed, lengthM, 0) <= ON_LINE_M);
+  const fromM = onTarget ? lengthM / 2 : lengthM;
+  const toM = lengthM + backstopReachM;
+  const hits = fan.flatMap((ray) => firstHit(ray, group, fromM, toM) ?? []);
+  const stoppedShare = hits.reduce((sum, { ray }) => sum + ray.share, 0);
+  if (stoppedShare === 0) return [];
+  const mean = (value: (hit: Hit) => number): number =>
+    hits.reduce((sum, hit) => sum + hit.ray.share * value(hit), 0) / stoppedShare;
+  const ahead = hits.find(({ ray }) => ray.sin === 0);
+  const { line } = group[0] as FramedLine;
+  return [
+    {
+      kind: line.kind,
+      name: line.name,
+      beyondM: onTarget
+        ? 0
+        : Math.max(0, ahead ? ahead.distanceM - lengthM : mean(({ distanceM }) => distanceM) - lengthM),
+      crossingDeg: mean(({ crossingDeg }) => crossingDeg),
+      stoppedShare: Math.min(1, stoppedShare),
+      stretches: group.flatMap((framed) =>
+        insideCone(framed, fromM * Math.cos(driftDeg * DEG), toM, Math.tan(driftDeg * DEG)),
+      ),
+    },
+  ];
+}
+
+/** Where a ray first meets any of the lines at `fromM` to `toM` metres from the start of the leg. */
+function firstHit(ray: Ray, group: readonly FramedLine[], fromM: number, toM: number): Hit | null {
+  let best: Hit | null = null;
+  const [s0, s1] = [fromM * ray.cos, toM * ray.cos];
+  const [ta, tb] = [fromM * ray.sin, toM * ray.sin];
+  const [t0, t1] = ta < tb ? [ta, tb] : [tb, ta];
+  for (const { st, count, minS, maxS, minT, maxT } of group) {
+    if (minS > s1 || maxS < s0 || minT > t1 || maxT < t0) continue;
+    for (let i = 0; i < 2 * count - 2; i += 2) {
+      const as = st[i] as number;
+      const at = st[i + 1] as number;
+      const ds = (st[i + 2] as number) - as;
+      const dt = (st[i + 3] as number) - at;
+      // Signed distances of both ends from the ray's line; the same sign means no meeting.
+      const a = at * ray.cos - as * ray.sin;
+      const b = a + dt * ray.cos - ds * ray.sin;
+      if (a * b > 0 || a === b) continue;
+      const f = a / (a - b);
+      const distanceM = (as + f * ds) * ray.cos + (at + f * dt) * ray.sin;
+      if (distanceM < fromM || distanceM > toM || (best && best.distanceM <= distanceM)) continue;
+      const length = Math.hypot(ds, dt);
+      best = { ray, distanceM, crossingDeg: Math.asin(Math.min(1, Math.abs(b - a) / length)) / DEG };
+    }
+  }
+  return best;
+}
+
+/** The parts of a line inside the cone between two distances along the leg. */
+function insideCone(framed: FramedLine, fromS: number, toS: number, spread: number): Float64Array[] {
+  const parts: [number, number][] = [];
+  const { st, count } = framed;
+  for (let i = 0; i + 1 < count; i++) {
+    const [s0, t0, s1, t1] = [
+      st[2 * i] as number,
+      st[2 * i + 1] as number,
+      st[2 * i + 2] as number,
+      st[2 * i + 3] as number,
+    ];
+    let [low, high] = [0, 1];
+    // Clipping against the four sides: positive is inside (Liang and Barsky's method).
+    for (const [a, b] of [
+      [s0 - fromS, s1 - fromS],
+      [toS - s0, toS - s1],
+      [s0 * spread - t0, s1 * spread - t1],
+      [s0 * spread + t0, s1 * spread + t1],
+    ] as const) {
+      if (a < 0 && b < 0) low = 2;
+      else if (a < 0) low = Math.max(low, a / (a - b));
+      else if (b < 0) high = Math.min(high, a / (a - b));
+    }
+    if (low >= high) continue;
+    const last = parts.at(-1);
+    if (last && Math.abs(last[1] - (i + low)) < 1e-9) last[1] = i + high;
+    else parts.push([i + low, i + high]);
+  }
+  return parts.map(([from, to]) => sliceLine(framed, from, to));
+}

@@ -1,0 +1,166 @@
+/** The figures of one leg. */
+import { legFrame, type LegFrame } from "../geodesy/leg-frame.ts";
+import type { Blind } from "../map/features.ts";
+import { climbOf } from "../terrain/climb.ts";
+import type { Ground } from "../terrain/ground.ts";
+import { profileOf } from "../terrain/leg-profile.ts";
+import type { Profile } from "../terrain/profile.ts";
+import { slopeDistanceOf, steepestOf } from "../terrain/slope.ts";
+import { naismithTimeS } from "../travel/naismith.ts";
+import { pacesFor } from "../travel/paces.ts";
+import { bboxOf, growBbox, type Bbox, type LonLat } from "../units/position.ts";
+import { backstopOf } from "./backstop.ts";
+import { crossingList } from "./crossing-list.ts";
+import type { LegFigures } from "./figures.ts";
+import { frameLines } from "./framed-line.ts";
+import { groundBackstops } from "./ground-backstop.ts";
+import { handrailsOf } from "./handrails.ts";
+import type { LegSettings } from "./leg-settings.ts";
+import { LEG_LINE_KINDS } from "./line-kinds.ts";
+import { northFigures } from "./norths.ts";
+import { elevationAt } from "./profile-height.ts";
+import { legSearchBox } from "./search-box.ts";
+
+/** One end of a leg. */
+export interface LegEnd {
+  readonly label: string;
+  readonly lonLat: LonLat;
+}
+
+export interface Leg {
+  /** Place in the walk, from 1. */
+  readonly n: number;
+  readonly from: LegEnd;
+  readonly to: LegEnd;
+}
+
+/**
+ * All figures of a leg. Synchronous: the ground of `legSearchBox` must have been prepared.
+ * Without ground, bearings, distance and paces are still given. What cannot be had is null with a sentence in `notes`.
+ * Running totals are those of this leg alone; `withRunningTotals` makes them the walk's.
+ * @throws Fault "bad-argument" for a position, day or pace count that is none; "internal" when the ground was not prepared
+ */
+export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings: LegSettings): LegFigures {
+  const frame = legFrame(from.lonLat, to.lonLat);
+  const profile = ground ? profileOf(ground, frame) : noProfile(frame);
+  const heights = heightFigures(profile, frame.lengthM, settings, ground?.map.info.interval ?? null);
+  const middleM = frame.lengthM / 2;
+  const middle = frame.toLonLat(middleM, 0);
+  const norths = northFigures(frame.bearing, middle, elevationAt(profile, middleM), settings.date);
+  const lines = lineFigures(frame, ground, profile, settings);
+  return {
+    n,
+    from: from.label,
+    to: to.label,
+    fromLonLat: from.lonLat,
+    toLonLat: to.lonLat,
+    ...norths.figures,
+    distanceM: frame.lengthM,
+    ...heights.figures,
+    paces: pacesFor(frame.lengthM, settings.pacesPer100m),
+    runningDistanceM: frame.lengthM,
+    runningTimeS: heights.figures.timeS,
+    ...lines.figures,
+    notes: [
+      ...(frame.bearing === null ? ["Both ends are the same place: there is no bearing."] : []),
+      ...norths.notes,
+      ...heights.notes,
+      ...lines.notes,
+    ],
+    profile,
+  };
+}
+
+const noProfile = ({ lengthM }: LegFrame): Profile => ({
+  from: null,
+  distanceM: Float64Array.of(0, lengthM),
+  elevationM: Float64Array.of(NaN, NaN),
+  errorM: null,
+  blind: [{ fromM: 0, toM: lengthM }],
+});
+
+type HeightFigures = Pick<
+  LegFigures,
+  "slopeDistanceM" | "climbM" | "descentM" | "steepestDeg" | "elevationErrorM" | "timeS"
+>;
+
+/** Reversals smaller than this are not climbed: as set, else a tenth of the contour interval, at least 1 m. */
+export function climbThresholdM(
+  settings: Pick<LegSettings, "climbThresholdM">,
+  interval: { readonly value: number; readonly unit: "m" | "ft" } | null,
+): number {
+  const intervalM = interval ? interval.value * (interval.unit === "ft" ? 0.3048 : 1) : 0;
+  return settings.climbThresholdM ?? Math.max(1, intervalM / 10);
+}
+
+function heightFigures(
+  profile: Profile,
+  lengthM: number,
+  settings: LegSettings,
+  interval: { readonly value: number; readonly unit: "m" | "ft" } | null,
+): { readonly figures: HeightFigures; readonly notes: readonly string[] } {
+  const climb = climbOf(profile, climbThresholdM(settings, interval));
+  const slopeDistanceM = slopeDistanceOf(profile);
+  const steepestDeg = steepestOf(profile);
+  const figures: HeightFigures = {
+    slopeDistanceM,
+    climbM: climb?.climbM ?? null,
+    descentM: climb?.descentM ?? null,
+    steepestDeg,
+    elevationErrorM: profile.errorM,
+    timeS: climb ? naismithTimeS(lengthM, climb.climbM) : null,
+  };
+  return { figures, notes: heightNotes(profile, lengthM, figures) };
+}
+
+function heightNotes(profile: Profile, lengthM: number, { climbM, steepestDeg }: HeightFigures): string[] {
+  if (climbM !== null)
+    return steepestDeg === null && lengthM > 0 ? ["The leg is too short for a steepest stretch."] : [];
+  const without = "so climb, descent, slope distance, steepest stretch and walking time are left out";
+  if (profile.from === null)
+    return [`There are no heights here, ${without}; declination is taken at sea level.`];
+  const blindM = profile.blind.reduce((sum, { fromM, toM }) => sum + toM - fromM, 0);
+  return [`Heights are missing on ${Math.max(1, Math.round(blindM))} m of the leg, ${without}.`];
+}
+
+type LineFigures = Pick<LegFigures, "crossings" | "handrails" | "backstop">;
+
+function lineFigures(
+  frame: LegFrame,
+  ground: Ground | null,
+  profile: Profile,
+  settings: LegSettings,
+): { readonly figures: LineFigures; readonly notes: readonly string[] } {
+  if (!ground)
+    return {
+      figures: { crossings: [], handrails: [], backstop: null },
+      notes: ["There is no map here: crossings, handrails and a backstop cannot be found."],
+    };
+  const { map, elevation } = ground;
+  const box = legSearchBox(frame.from, frame.to, settings);
+  const lines = map.lines(box, LEG_LINE_KINDS);
+  const framed = frameLines(frame, lines);
+  const { backstop, notes } = backstopOf(frame, framed, settings, () =>
+    elevation ? groundBackstops(frame, elevation, settings) : [],
+  );
+  return {
+    figures: {
+      crossings: crossingList(frame, lines, profile, settings.pacesPer100m),
+      handrails: handrailsOf(frame, framed, settings),
+      backstop,
+    },
+    notes: [...blindNotes(map.blind(legBox(frame))), ...notes],
+  };
+}
+
+/** The box of the leg itself. */
+const legBox = ({ from, to }: LegFrame): Bbox => growBbox(bboxOf([from, to]) as Bbox, 1);
+
+function blindNotes(blind: readonly Blind[]): string[] {
+  const because: Record<Blind["reason"], string> = {
+    outside: "Part of the leg lies outside the map: what is there is not known.",
+    missing: "The map has no data for part of the leg: what is there is not known.",
+    damaged: "Part of the map near the leg is damaged and could not be read: what is there is not known.",
+  };
+  return [...new Set(blind.map(({ reason }) => because[reason]))];
+}

@@ -1,0 +1,140 @@
+/**
+ * The leg table for programs. A contract: fields may be added, never renamed. Lengths m, times s, angles °, shares 0–1;
+ * an absent figure is null, with the reason in that leg's `notes`.
+ */
+import { formatMgrs } from "../geodesy/mgrs.ts";
+import type { MapInfo } from "../map/metadata.ts";
+import type { LonLat } from "../units/position.ts";
+import type { Backstop, DeclinationFigure, Handrail, LegFigures, Totals } from "./figures.ts";
+import type { LegSettings } from "./leg-settings.ts";
+import type { LegTable } from "./leg-table.ts";
+import { elevationAt } from "./profile-height.ts";
+
+export interface LegTableJson {
+  readonly walk: {
+    readonly title: string;
+    readonly date: string;
+    readonly points: readonly {
+      readonly label: string;
+      readonly lonLat: LonLat;
+      readonly elevationM: number | null;
+      readonly mgrs: string;
+      /** What the point lies on; not worked out in this version. */
+      readonly kind: null;
+    }[];
+  };
+  readonly map: {
+    readonly title: string;
+    readonly source: string | null;
+    readonly intervalM: number | null;
+    readonly elevationFrom: "terrain" | "contours" | null;
+    readonly invented: boolean;
+    readonly attribution: string | null;
+    readonly date: string | null;
+  } | null;
+  readonly declination: DeclinationFigure;
+  readonly legs: readonly LegJson[];
+  readonly totals: Totals;
+  /** What the figures depend on besides the map. */
+  readonly settings: LegSettings;
+  /** About the walk as a whole. */
+  readonly notes: readonly string[];
+}
+
+export type LegJson = Omit<LegFigures, "profile" | "handrails" | "backstop"> & {
+  readonly handrails: readonly Omit<Handrail, "stretches">[];
+  readonly backstop: Omit<Backstop, "stretches"> | null;
+};
+
+const round = (value: number, decimals: number): number => {
+  const factor = 10 ** decimals;
+  return Math.round(value * factor) / factor + 0;
+};
+
+/** Digits kept, by the unit a name ends in: well within what the figures are held to, without noise digits. */
+const DECIMALS: readonly (readonly [ending: string, decimals: number])[] = [
+  ["Deg", 6],
+  ["M", 4],
+  ["S", 2],
+  ["Share", 4],
+  ["coverage", 4],
+];
+
+/** A record with every figure rounded by the unit in its name and the named members left out; positions stay as they are. */
+function rounded<T extends object, K extends keyof T = never>(record: T, ...leftOut: K[]): Omit<T, K> {
+  const entries = Object.entries(record)
+    .filter(([name]) => !leftOut.some((key) => key === name))
+    .map(([name, value]: [string, unknown]) => {
+      const rule = DECIMALS.find(([ending]) => name.endsWith(ending));
+      if (typeof value !== "number" || !rule) return [name, value];
+      // Rounding may bring a bearing up to 360, which is 0.
+      return [name, /bearing/i.test(name) ? round(value, rule[1]) % 360 : round(value, rule[1])];
+    });
+  return Object.fromEntries(entries) as Omit<T, K>;
+}
+
+/** The contract's object; `JSON.stringify` of it is the output. */
+export function legTableJson({ title, date, points, figures, map, settings }: LegTable): LegTableJson {
+  const { legs, totals, declination } = figures;
+  return {
+    walk: {
+      title,
+      date,
+      points: points.map(({ label, lonLat }, i) => ({
+        label,
+        lonLat,
+        elevationM: pointElevation(legs, i),
+        mgrs: formatMgrs(lonLat),
+        kind: null,
+      })),
+    },
+    map: map && mapJson(map, legs),
+    declination: {
+      ...rounded(declination),
+      deg: declination.deg === null ? null : round(declination.deg, 6),
+    },
+    legs: legs.map(legJson),
+    totals: rounded(totals),
+    settings,
+    notes: figures.notes,
+  };
+}
+
+/** The output as text, ending in a line end. */
+export const legTableJsonText = (table: LegTable): string =>
+  `${JSON.stringify(legTableJson(table), null, 2)}\n`;
+
+function mapJson(
+  { title, source, interval, invented, attribution, date }: MapInfo,
+  legs: readonly LegFigures[],
+): LegTableJson["map"] {
+  const from = (wanted: "terrain" | "contours"): boolean =>
+    legs.some(({ profile }) => profile.from === wanted);
+  return {
+    title,
+    source,
+    intervalM: interval ? round(interval.value * (interval.unit === "ft" ? 0.3048 : 1), 4) : null,
+    elevationFrom: from("terrain") ? "terrain" : from("contours") ? "contours" : null,
+    invented,
+    attribution,
+    date,
+  };
+}
+
+function legJson(leg: LegFigures): LegJson {
+  return {
+    ...rounded(leg, "profile", "handrails", "backstop"),
+    crossings: leg.crossings.map((crossing) => rounded(crossing)),
+    handrails: leg.handrails.map((handrail) => rounded(handrail, "stretches")),
+    backstop: leg.backstop && rounded(leg.backstop, "stretches"),
+  };
+}
+
+/** Height of the n-th point: the start of the leg that leaves it, else the end of the one that comes to it. */
+function pointElevation(legs: readonly LegFigures[], n: number): number | null {
+  const leaving = legs[n];
+  const height = leaving ? elevationAt(leaving.profile, 0) : null;
+  const coming = legs[n - 1];
+  const other = height ?? (coming ? elevationAt(coming.profile, coming.distanceM) : null);
+  return other === null ? null : round(other, 2);
+}
