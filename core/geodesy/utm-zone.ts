@@ -23,7 +23,8 @@ export function utmZoneOf(lonLat: LonLat): UtmZone {
   const [lon, lat] = checkLonLat(lonLat);
   if (lat >= 84 || lat < -80) return 0;
   const east = lon === 180 ? -180 : lon;
-  const zone = Math.floor((east + 180) / 6) + 1;
+  // The sum may round 179.99999999999997 up to the end of the circle.
+  const zone = Math.min(60, Math.floor((east + 180) / 6) + 1);
   if (zone === 31 && lat >= 56 && lat < 64 && lon >= 3) return 32;
   if (lat >= 72 && lon >= 0 && lon < 42) return lon < 9 ? 31 : lon < 21 ? 33 : lon < 33 ? 35 : 37;
   return zone;
@@ -31,5 +32,7 @@ export function utmZoneOf(lonLat: LonLat): UtmZone {
 
 /** The MGRS band of a latitude from 80° S up to, but not at, 84° N. */
 export function bandOf(latDeg: number): string {
-  return BANDS.charAt(Math.max(0, Math.min(BANDS.length - 1, Math.floor(latDeg / 8) + 10)));
+  const band = Math.floor(latDeg / 8) + 10;
+  // A latitude below nought by less than the division can show is still in the south.
+  return BANDS.charAt(Math.max(0, Math.min(latDeg < 0 ? 9 : BANDS.length - 1, band)));
 }
