@@ -1,3 +1,68 @@
-export async function run(_argv: readonly string[]): Promise<number> {
-  return 0;
+/** The command line: what it is given, and how it ends. 0 only on success, 1 for a fault, 2 for a wrong command. */
+import { Command, CommanderError, Option } from "commander";
+import { Fault } from "../../core/fault.ts";
+import { findApp } from "../services/app-folder.ts";
+import type { InspectOptions } from "./inspect.ts";
+import type { MakeMapOptions } from "./make-map.ts";
+import { say } from "./say.ts";
+import { TABLE_FORMATS } from "./table-format.ts";
+import type { TableOptions } from "./table.ts";
+
+function program(): Command {
+  const legwright = new Command("legwright")
+    .description("Leg tables and maps for walking by map and compass.")
+    .version(findApp().version)
+    .exitOverride()
+    .configureOutput({ outputError: (text) => say(text.replace(/^error: /, "")) })
+    .showSuggestionAfterError(false);
+
+  legwright
+    .command("table")
+    .description("work out the legs of a walk: a walk file, or any GeoJSON with one line or points in order")
+    .argument("<walk>", "the walk file")
+    .option("--map <map>", "the map's .pmtiles archive (default: the one the walk was planned on)")
+    .option("--date <day>", "day of the walk, YYYY-MM-DD (default: the walk's own)")
+    .addOption(
+      new Option("--format <format>", "default: by the ending of --out, else text").choices(TABLE_FORMATS),
+    )
+    .option("--out <file>", "write to a file instead of stdout")
+    .action(async (walk: string, options: TableOptions) => (await import("./table.ts")).table(walk, options));
+
+  legwright
+    .command("make-map")
+    .description("make a map from an elevation model: contours, streams, ridges, terrain")
+    .argument("<out>", "the archive to write, ending in .pmtiles; the terrain goes beside it")
+    .requiredOption("--elevation <file>", "the elevation model, a GeoTIFF")
+    .option("--interval <interval>", "contour interval, like 10m or 40ft", "10m")
+    .option("--title <title>", "the map's title (default: the archive's name)")
+    .option("--source <text>", "where the data comes from")
+    .option("--date <date>", "date of the data, YYYY or YYYY-MM-DD")
+    .option("--attribution <text>", "whom to credit, shown on the map")
+    .option("--crs <crs>", "EPSG:… or a proj4 definition, when the file does not say where on earth it lies")
+    .action(async (out: string, options: MakeMapOptions) =>
+      (await import("./make-map.ts")).makeMapFile(out, options),
+    );
+
+  legwright
+    .command("inspect")
+    .description("say what a map archive holds")
+    .argument("<map>", "the .pmtiles archive")
+    .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"))
+    .option("--out <file>", "write to a file instead of stdout")
+    .action(async (map: string, options: InspectOptions) =>
+      (await import("./inspect.ts")).inspect(map, options),
+    );
+  return legwright;
+}
+
+/** Runs one command. @param argv without the names of Node and of the script. @returns the exit code */
+export async function run(argv: readonly string[]): Promise<number> {
+  try {
+    await program().parseAsync(argv, { from: "user" });
+    return 0;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    say(Fault.from(error).message);
+    return 1;
+  }
 }

@@ -65,7 +65,11 @@ async function build(config, part) {
     );
     await builder.buildApp();
   } catch (error) {
-    stop(`the ${part} could not be built: ${error instanceof Error ? error.message : String(error)}`);
+    const text = error instanceof Error ? error.message : String(error);
+    const lines = text.split("\n").map((line) => line.trim());
+    stop(
+      `the ${part} could not be built: ${lines.filter((line) => line && !line.startsWith("at ")).join(" ")}`,
+    );
   }
 }
 

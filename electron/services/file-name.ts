@@ -1,7 +1,14 @@
 import { Fault } from "../../core/fault.ts";
 
-/** Names that Windows gives to devices, with any ending. */
+/** Names that Windows gives to devices, with any ending. Source: Microsoft, "Naming Files, Paths, and Namespaces". */
 const DEVICES = /^(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$)(\..*)?$/i;
+
+/** What separates folders, drives and streams on some system. */
+const SEPARATORS = /[/\\:]/;
+
+/** Control characters, those that Windows forbids, and those that turn the direction of text and so hide an ending. */
+// eslint-disable-next-line no-control-regex
+const UNFIT = /[\u0000-\u001f\u007f<>"|?*\u202a-\u202e\u2066-\u2069]/;
 
 /**
  * A bare file name as given by a window, checked so that it means one file in one folder on every system.
@@ -16,11 +23,8 @@ export function bareName(name: string): string {
       "Choose another name.",
     );
   if (name.trim() === "") throw refuse("the name is empty");
-  if (/[/\\:]/.test(name)) throw refuse("a name has no slashes or colons");
-  // Control characters, and those that turn the direction of text, hide what a name says.
-  // eslint-disable-next-line no-control-regex
-  if (/[\u0000-\u001f\u007f<>"|?*\u202a-\u202e\u2066-\u2069]/.test(name))
-    throw refuse("it holds a character that names cannot have");
+  if (SEPARATORS.test(name)) throw refuse("a name has no slashes or colons");
+  if (UNFIT.test(name)) throw refuse("it holds a character that names cannot have");
   if (name.startsWith(".")) throw refuse("it begins with a dot");
   if (/[. ]$/.test(name)) throw refuse("it ends with a dot or a space");
   if (DEVICES.test(name)) throw refuse("Windows keeps this name for a device");
@@ -30,12 +34,13 @@ export function bareName(name: string): string {
 
 /** A suggested name made fit for a dialog: whatever a title holds, a name comes out. */
 export function suggestName(title: string): string {
-  // eslint-disable-next-line no-control-regex
-  let name = title
-    .normalize("NFC")
-    .replaceAll(/[/\\:\u0000-\u001f\u007f<>"|?*\u202a-\u202e\u2066-\u2069]+/g, " ")
+  const letters = Array.from(title.normalize("NFC"), (letter) =>
+    SEPARATORS.test(letter) || UNFIT.test(letter) ? " " : letter,
+  );
+  while (Buffer.byteLength(letters.join("")) > 180) letters.pop();
+  const name = letters
+    .join("")
     .replaceAll(/\s+/g, " ")
     .replaceAll(/^[. ]+|[. ]+$/g, "");
-  while (Buffer.byteLength(name) > 180) name = name.slice(0, -1);
   return name === "" || DEVICES.test(name) ? "walk" : name;
 }

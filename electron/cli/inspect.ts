@@ -1,0 +1,130 @@
+import { type Archive, openArchive } from "../../core/map/archive.ts";
+import { ROLES } from "../../core/map/kinds.ts";
+import type { MapInfo } from "../../core/map/metadata.ts";
+import { openMap } from "../../core/map/open-map.ts";
+import { Fault } from "../../core/fault.ts";
+import { openFileSource } from "../services/file-source.ts";
+import { terrainPathOf } from "./map-files.ts";
+import { deliver } from "./product.ts";
+
+export interface InspectOptions {
+  readonly format?: "text" | "json";
+  readonly out?: string;
+}
+
+interface Counts {
+  readonly fileName: string;
+  readonly sizeBytes: number;
+  /** Tiles the archive answers for, and how many different ones it holds. */
+  readonly tiles: number;
+  readonly differentTiles: number;
+}
+
+interface Inspection extends MapInfo {
+  readonly archive: Counts;
+  readonly layers: readonly { readonly name: string; readonly fields: readonly string[] }[] | null;
+  readonly terrain: (Counts & { readonly minZoom: number; readonly maxZoom: number }) | null;
+}
+
+/** `inspect MAP`: what an archive says of itself, what was found in it, and how. */
+export async function inspect(path: string, options: InspectOptions): Promise<void> {
+  const terrainPath = terrainPathOf(path);
+  const source = await openFileSource(path);
+  const { info } = await openMap(source);
+  const archive = await openArchive(source);
+  const inspection: Inspection = {
+    ...info,
+    archive: counts(archive, source.sizeBytes),
+    layers: layersOf(archive.metadata),
+    terrain: await terrainAt(terrainPath),
+  };
+  await deliver(
+    options.format === "json" ? `${JSON.stringify(inspection, null, 2)}\n` : asText(inspection),
+    options.out,
+  );
+}
+
+/** Layers and their fields as the archive's metadata lists them (`vector_layers`, MBTiles 1.3); null when it lists none. */
+function layersOf(metadata: Readonly<Record<string, unknown>>): Inspection["layers"] {
+  const listed: unknown = metadata["vector_layers"];
+  if (!Array.isArray(listed)) return null;
+  return (listed as unknown[]).flatMap((layer) => {
+    const { id, fields } = (layer ?? {}) as { readonly id?: unknown; readonly fields?: unknown };
+    return typeof id === "string" ? [{ name: id, fields: Object.keys(fields ?? {}) }] : [];
+  });
+}
+
+function counts({ key, header }: Archive, sizeBytes: number): Counts {
+  return {
+    fileName: key,
+    sizeBytes,
+    tiles: header.numAddressedTiles,
+    differentTiles: header.numTileContents,
+  };
+}
+
+async function terrainAt(path: string): Promise<Inspection["terrain"]> {
+  try {
+    const source = await openFileSource(path);
+    const archive = await openArchive(source);
+    const { minZoom, maxZoom } = archive.header;
+    return { ...counts(archive, source.sizeBytes), minZoom, maxZoom };
+  } catch (error) {
+    if (error instanceof Fault && error.code === "no-file") return null;
+    throw error;
+  }
+}
+
+const ROLES_FROM = {
+  metadata: "as the map says",
+  guess: "guessed from the names of layers and fields",
+  user: "as set by hand",
+} as const;
+
+function asText(map: Inspection): string {
+  const [west, south, east, north] = map.bounds;
+  const line = (name: string, value: string | number | null): string => `${name.padEnd(14)}${value ?? "–"}`;
+  const size = ({ sizeBytes, tiles, differentTiles }: Counts): string =>
+    `${(sizeBytes / 1e6).toFixed(2)} MB, ${tiles} tiles, ${differentTiles} different`;
+  const roles = ROLES.flatMap((role) => {
+    const binding = map.roles[role];
+    if (!binding) return [];
+    const details = [
+      `layer ${binding.layer}`,
+      binding.name && `name ${binding.name}`,
+      binding.elevation && `elevation ${binding.elevation}${binding.unit ? ` in ${binding.unit}` : ""}`,
+      binding.index && `index ${binding.index}`,
+    ];
+    return [`  ${role.padEnd(12)}${details.filter(Boolean).join(", ")}`];
+  });
+  const lines = [
+    line("Title", map.title),
+    ...(map.invented ? [line("Place", "invented: it does not exist")] : []),
+    line("Id", map.id),
+    line(
+      "Bounds",
+      `${west.toFixed(5)} ${south.toFixed(5)} to ${east.toFixed(5)} ${north.toFixed(5)} (lon lat, WGS 84)`,
+    ),
+    line("Zooms", `${map.minZoom}–${map.maxZoom}`),
+    line("Interval", map.interval && `${map.interval.value} ${map.interval.unit}`),
+    line("Source", map.source),
+    line("Date", map.date),
+    line("Attribution", map.attribution),
+    line("Height datum", map.datum),
+    line("Archive", size(map.archive)),
+    line(
+      "Terrain",
+      map.terrain &&
+        `${size(map.terrain)}, zooms ${map.terrain.minZoom}–${map.terrain.maxZoom}${map.elevationCellM ? `, cell ${map.elevationCellM} m` : ""}`,
+    ),
+    line(
+      "Layers",
+      map.layers ? `${map.layers.length}: ${map.layers.map(({ name }) => name).join(", ")}` : null,
+    ),
+    `Roles, ${ROLES_FROM[map.rolesFrom]}:`,
+    ...(roles.length > 0 ? roles : ["  none found"]),
+  ];
+  // Text from the archive must not steer a terminal.
+  // eslint-disable-next-line no-control-regex
+  return lines.map((text) => `${text.replaceAll(/[\u0000-\u001f\u007f-\u009f]+/g, " ")}\n`).join("");
+}
