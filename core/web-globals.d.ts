@@ -17,3 +17,5 @@ interface AbortSignal {
 }
 
 declare const performance: { now(): number };
+
+declare function setTimeout(run: () => void, ms: number): unknown;
