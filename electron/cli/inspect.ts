@@ -115,7 +115,7 @@ function asText(map: Inspection): string {
     line(
       "Terrain",
       map.terrain &&
-        `${size(map.terrain)}, zooms ${map.terrain.minZoom}–${map.terrain.maxZoom}${map.elevationCellM ? `, cell ${map.elevationCellM} m` : ""}`,
+        `${size(map.terrain)}, zooms ${map.terrain.minZoom}–${map.terrain.maxZoom}${map.elevationCellM ? `, cell ${Number(map.elevationCellM.toPrecision(3))} m` : ""}`,
     ),
     line(
       "Layers",

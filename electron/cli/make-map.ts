@@ -15,6 +15,7 @@ export interface MakeMapOptions {
   readonly source?: string;
   readonly date?: string;
   readonly attribution?: string;
+  readonly datum?: string;
   readonly crs?: string;
 }
 
@@ -45,10 +46,14 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
           source: options.source ?? basename(options.elevation),
           date: options.date ?? null,
           attribution: options.attribution ?? null,
+          datum: options.datum ?? null,
+          invented: false,
         },
       },
       {
-        progress: ({ stage, done }) => line.show(`${stage} … ${Math.floor(done * 100)} %`),
+        progress: ({ stage, done }) => {
+          if (done < 1) line.show(`${stage} … ${Math.floor(done * 100)} %`);
+        },
         signal: stop.signal,
       },
     );

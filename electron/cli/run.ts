@@ -38,6 +38,7 @@ function program(): Command {
     .option("--source <text>", "where the data comes from")
     .option("--date <date>", "date of the data, YYYY or YYYY-MM-DD")
     .option("--attribution <text>", "whom to credit, shown on the map")
+    .option("--datum <text>", "what the model's heights are counted from")
     .option("--crs <crs>", "EPSG:… or a proj4 definition, when the file does not say where on earth it lies")
     .action(async (out: string, options: MakeMapOptions) =>
       (await import("./make-map.ts")).makeMapFile(out, options),

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { APP_FOLDER, stop } from "./app-folder.mjs";
@@ -38,16 +38,47 @@ function fingerprint(sources) {
  */
 export async function ensureBuilt(parts) {
   for (const part of parts) {
-    const { sources, config, product } = PARTS[part];
-    const stamp = join(APP_FOLDER, "dist", `.${part}-built`);
-    const now = fingerprint(sources);
-    if (read(stamp) === now && statSync(join(APP_FOLDER, product), { throwIfNoEntry: false })) continue;
-    process.stderr.write(`legwright: building the ${part} …\n`);
-    rmSync(stamp, { force: true });
-    await build(config, part);
-    mkdirSync(join(APP_FOLDER, "dist"), { recursive: true });
-    // The fingerprint from before the build: a file changed meanwhile is built again next time.
-    writeFileSync(stamp, now);
+    if (isBuilt(part)) continue;
+    const release = await takeTurn();
+    try {
+      // Another run may have built it while this one waited.
+      if (isBuilt(part)) continue;
+      const { sources, config } = PARTS[part];
+      process.stderr.write(`legwright: building the ${part} …\n`);
+      rmSync(stampOf(part), { force: true });
+      const before = fingerprint(sources);
+      await build(config, part);
+      // The fingerprint from before the build: a file changed meanwhile is built again next time.
+      writeFileSync(stampOf(part), before);
+    } finally {
+      release();
+    }
+  }
+}
+
+const stampOf = (part) => join(APP_FOLDER, "dist", `.${part}-built`);
+
+function isBuilt(part) {
+  const { sources, product } = PARTS[part];
+  return existsSync(join(APP_FOLDER, product)) && read(stampOf(part)) === fingerprint(sources);
+}
+
+/** Two runs at once must not empty the folder under each other. A turn left by a killed run ends after two minutes. */
+async function takeTurn() {
+  const turn = join(APP_FOLDER, "dist", ".building");
+  mkdirSync(join(APP_FOLDER, "dist"), { recursive: true });
+  for (;;) {
+    try {
+      mkdirSync(turn);
+      const release = () => rmSync(turn, { recursive: true, force: true });
+      process.once("exit", release);
+      return release;
+    } catch (error) {
+      if (error.code !== "EEXIST") stop(`nothing can be built here: ${error.message}`);
+      const since = statSync(turn, { throwIfNoEntry: false })?.mtimeMs ?? 0;
+      if (Date.now() - since > 120_000) rmSync(turn, { recursive: true, force: true });
+      else await new Promise((resolve) => setTimeout(resolve, 100));
+    }
   }
 }
 
