@@ -5,6 +5,7 @@
  * For spreadsheets see `csvNumber`: bare figures, ASCII only, absent means empty.
  */
 import { normalise360 } from "./angle.ts";
+import { METRES } from "./length.ts";
 
 export const ABSENT = "–";
 const NBSP = "\u00a0";
@@ -16,8 +17,8 @@ export type LengthUnit = "metric" | "imperial";
 export type Figure = number | null | undefined;
 
 /** The international foot and mile, metres. */
-export const FOOT_M = 0.3048;
-export const MILE_M = 1609.344;
+export const FOOT_M = METRES.ft;
+export const MILE_M = METRES.mi;
 
 const present = (value: Figure): value is number =>
   value !== null && value !== undefined && Number.isFinite(value);
