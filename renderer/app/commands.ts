@@ -1,0 +1,67 @@
+/** Everything the window can be told to do, by menu, button, key or host: one list with names, keys and reasons. */
+import { reverseWalk } from "../../core/walk/edits.ts";
+import { ask } from "../dialogs/dialogs.ts";
+import { exportCsv, printTable } from "../print/print.ts";
+import { edit, redoEdit, redoStep, undoEdit, undoStep, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
+import { words } from "../words/words.ts";
+import { openDemoWalk, newWalk, openWalk, saveWalk, saveWalkAs } from "./walk-files.ts";
+
+export type CommandId =
+  | "new" | "open" | "open-demo" | "save" | "save-as" | "print" | "export-csv" | "undo" | "redo" | "reverse" | "maps" | "cautions";
+
+export interface Command {
+  readonly name: () => string;
+  /** As read by the keyboard, with Ctrl or Cmd: "z", "shift+z". */
+  readonly keys?: readonly string[];
+  /** Why it cannot be done now; null when it can. */
+  readonly refusal?: () => string | null;
+  readonly run: () => void | Promise<unknown>;
+}
+
+const needsLeg = (): string | null => (walk.value.points.length < 2 ? words.bar.needsLeg : null);
+
+export const COMMANDS: Readonly<Record<CommandId, Command>> = {
+  new: { name: () => words.bar.newWalk, keys: ["alt+n"], run: newWalk },
+  open: { name: () => words.bar.open, keys: ["o"], run: openWalk },
+  "open-demo": { name: () => words.bar.openDemo, run: openDemoWalk },
+  save: {
+    name: () => words.bar.save,
+    keys: ["s"],
+    refusal: () => (unsaved.value || !walkFile.value ? null : words.bar.nothingToSave),
+    run: saveWalk,
+  },
+  "save-as": { name: () => words.bar.saveAs, keys: ["shift+s"], run: saveWalkAs },
+  print: { name: () => words.bar.printTable, keys: ["p"], refusal: needsLeg, run: printTable },
+  "export-csv": { name: () => words.bar.exportCsv, refusal: needsLeg, run: exportCsv },
+  undo: {
+    name: () => (undoStep.value === null ? words.bar.undo : words.bar.undoStep(undoStep.value)),
+    keys: ["z"],
+    refusal: () => (undoStep.value === null ? words.bar.nothingToUndo : null),
+    run: undoEdit,
+  },
+  redo: {
+    name: () => (redoStep.value === null ? words.bar.redo : words.bar.redoStep(redoStep.value)),
+    keys: ["shift+z", "y"],
+    refusal: () => (redoStep.value === null ? words.bar.nothingToRedo : null),
+    run: redoEdit,
+  },
+  reverse: { name: () => words.bar.reverse, refusal: needsLeg, run: () => edit(words.steps.reverse, reverseWalk) },
+  maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", {}) },
+  cautions: { name: () => words.view.cautions, run: () => ask("cautions", {}) },
+};
+
+export function runCommand(id: CommandId): void {
+  const command = COMMANDS[id];
+  if (command.refusal?.()) return;
+  void command.run();
+}
+
+/** How a command's first key is written on this system; null when it has none. */
+export function keyText(id: CommandId, mac = /mac/i.test(navigator.platform)): string | null {
+  const key = COMMANDS[id].keys?.[0];
+  if (!key) return null;
+  const parts = key.split("+");
+  const letter = (parts.at(-1) ?? "").toUpperCase();
+  const names = parts.slice(0, -1).map((part) => (part === "shift" ? (mac ? "⇧" : "Shift") : mac ? "⌥" : "Alt"));
+  return mac ? `${names.join("")}⌘${letter}` : ["Ctrl", ...names, letter].join("+");
+}

@@ -1,0 +1,31 @@
+/** Keys of the whole window. Fields keep their own undo; a dialog keeps all keys to itself. */
+import { COMMANDS, type CommandId, runCommand } from "./commands.ts";
+import { openDialogs } from "../dialogs/dialogs.ts";
+import { picked } from "../walk-state/selection.ts";
+
+/** "z" with Ctrl or Cmd, "shift+z" … as commands name their keys; null without Ctrl or Cmd. */
+export function pressedKey(event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "shiftKey" | "altKey">): string | null {
+  if (!event.ctrlKey && !event.metaKey) return null;
+  const parts = [event.shiftKey && "shift", event.altKey && "alt", event.key.toLowerCase()];
+  return parts.filter(Boolean).join("+");
+}
+
+export const inField = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement && (target.matches("input, textarea, select") || target.isContentEditable);
+
+export function listenToKeys(): void {
+  window.addEventListener("keydown", (event) => {
+    if (event.defaultPrevented || openDialogs.value.length > 0) return;
+    if (event.key === "Escape" && !inField(event.target)) {
+      picked.value = null;
+      return;
+    }
+    const key = pressedKey(event);
+    if (key === null) return;
+    const found = (Object.keys(COMMANDS) as CommandId[]).find((id) => COMMANDS[id].keys?.includes(key));
+    if (!found) return;
+    if ((found === "undo" || found === "redo") && inField(event.target)) return;
+    event.preventDefault();
+    runCommand(found);
+  });
+}

@@ -1,0 +1,116 @@
+/** A button with a list under it, after the menu button pattern of the WAI-ARIA practices. */
+import type { ComponentChildren } from "preact";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
+
+interface MenuProps {
+  readonly label: ComponentChildren;
+  readonly name?: string;
+  readonly children: ComponentChildren;
+  readonly test?: string;
+}
+
+const itemsOf = (list: HTMLElement | null): HTMLElement[] => [
+  ...(list?.querySelectorAll<HTMLElement>('[role^="menuitem"]') ?? []),
+];
+
+export function Menu({ label, name, children, test }: MenuProps) {
+  const [open, setOpen] = useState(false);
+  const button = useRef<HTMLButtonElement>(null);
+  const list = useRef<HTMLDivElement>(null);
+  const id = useId();
+
+  useEffect(() => {
+    if (!open) return;
+    itemsOf(list.current)[0]?.focus();
+    const away = (event: PointerEvent): void => {
+      const target = event.target as Node;
+      if (!list.current?.contains(target) && !button.current?.contains(target)) setOpen(false);
+    };
+    window.addEventListener("pointerdown", away, true);
+    return () => window.removeEventListener("pointerdown", away, true);
+  }, [open]);
+
+  const close = (): void => {
+    setOpen(false);
+    button.current?.focus();
+  };
+  const key = (event: KeyboardEvent): void => {
+    const items = itemsOf(list.current);
+    const at = items.indexOf(document.activeElement as HTMLElement);
+    const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: items.length - 1 }[event.key];
+    if (event.key === "Escape") close();
+    else if (event.key === "Tab") setOpen(false);
+    else if (to !== undefined) items[(to + items.length) % items.length]?.focus();
+    if (event.key === "Escape" || to !== undefined) {
+      event.preventDefault();
+      event.stopPropagation();
+    }
+  };
+
+  return (
+    <div class="menu">
+      <button
+        ref={button}
+        type="button"
+        class="button menu-button"
+        aria-haspopup="menu"
+        aria-expanded={open}
+        aria-controls={id}
+        {...(name ? { "aria-label": name } : {})}
+        {...(test ? { "data-test": test } : {})}
+        onClick={() => setOpen(!open)}
+        onKeyDown={(event) => {
+          if (event.key !== "ArrowDown") return;
+          event.preventDefault();
+          setOpen(true);
+        }}
+      >
+        <span class="menu-label">{label}</span>
+        <svg class="menu-mark" width="9" height="6" viewBox="0 0 9 6" aria-hidden="true">
+          <path d="M1 1l3.5 3.5L8 1" />
+        </svg>
+      </button>
+      {open && (
+        <div class="paper menu-list" role="menu" id={id} ref={list} onKeyDown={key} onClick={close}>
+          {children}
+        </div>
+      )}
+    </div>
+  );
+}
+
+interface ItemProps {
+  readonly onPick: () => void;
+  readonly children: ComponentChildren;
+  readonly keys?: string | null;
+  readonly refusal?: string | null;
+  /** Given for one of several choices. */
+  readonly chosen?: boolean;
+}
+
+export function MenuItem({ onPick, children, keys = null, refusal = null, chosen }: ItemProps) {
+  return (
+    <button
+      type="button"
+      class="menu-item"
+      tabIndex={-1}
+      role={chosen === undefined ? "menuitem" : "menuitemradio"}
+      {...(chosen === undefined ? {} : { "aria-checked": chosen })}
+      aria-disabled={refusal !== null}
+      {...(refusal ? { title: refusal } : {})}
+      onClick={() => refusal === null && onPick()}
+    >
+      <span class="menu-check" aria-hidden="true">{chosen ? "✓" : ""}</span>
+      <span>{children}</span>
+      {keys && <kbd>{keys}</kbd>}
+    </button>
+  );
+}
+
+export const MenuHeading = ({ children }: { readonly children: ComponentChildren }) => (
+  <p class="menu-heading soft" role="presentation">
+    {children}
+  </p>
+);
+
+export const MenuLine = () => <hr class="menu-line" />;

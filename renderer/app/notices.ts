@@ -1,0 +1,39 @@
+/** Quiet notices: said in a corner and to screen readers, without taking the focus. */
+import { signal } from "@preact/signals";
+import { Fault, type FaultRecord } from "../../core/fault.ts";
+
+export interface Notice {
+  readonly id: number;
+  readonly tone: "said" | "fault";
+  readonly what: string;
+  readonly where: string | null;
+  readonly remedy: string | null;
+}
+
+export const notices = signal<readonly Notice[]>([]);
+
+let lastId = 0;
+const MOST = 4;
+/** Long enough to read twice; a fault stays until it is put away. */
+const SAID_MS = 7_000;
+
+function put(notice: Omit<Notice, "id">): void {
+  const id = ++lastId;
+  const same = (other: Notice) => other.what === notice.what && other.where === notice.where;
+  notices.value = [...notices.value.filter((other) => !same(other)), { ...notice, id }].slice(-MOST);
+  if (notice.tone === "said") setTimeout(() => dismissNotice(id), SAID_MS);
+}
+
+export function say(what: string): void {
+  put({ tone: "said", what, where: null, remedy: null });
+}
+
+/** Shows a failure with what, where and remedy. Cancelling is not a failure. */
+export function sayFault(thrown: unknown): void {
+  const { code, what, where, remedy }: FaultRecord = Fault.from(thrown).toRecord();
+  if (code !== "cancelled") put({ tone: "fault", what, where, remedy });
+}
+
+export function dismissNotice(id: number): void {
+  notices.value = notices.value.filter((notice) => notice.id !== id);
+}

@@ -1,0 +1,53 @@
+/** What happens between an empty page and a window ready for work. */
+import { ask } from "../dialogs/dialogs.ts";
+import { host, onHostCommand } from "../host/host.ts";
+import { mapEntries, openMapById, refreshMapCase } from "../map-case/map-case.ts";
+import { keepFigures } from "../walk-state/figures.ts";
+import { unsaved, walk } from "../walk-state/walk-document.ts";
+import { words } from "../words/words.ts";
+import { effect } from "@preact/signals";
+import { runCommand } from "./commands.ts";
+import { hostInfo } from "./host-info.ts";
+import { inField, listenToKeys } from "./keyboard.ts";
+import { say, sayFault } from "./notices.ts";
+import { changeSettings, loadSettings, settings } from "./settings.ts";
+import { mayLeaveWalk } from "./walk-files.ts";
+
+export function listen(): void {
+  keepFigures();
+  listenToKeys();
+  effect(() => {
+    document.title = `${unsaved.value ? "• " : ""}${walk.value.title} – ${words.app}`;
+  });
+  // Once the person has said that the walk may go, the browser need not ask again.
+  let mayGo = false;
+  window.addEventListener("beforeunload", (event) => {
+    if (unsaved.value && !mayGo) event.preventDefault();
+  });
+  onHostCommand((command) => {
+    if (command === "close")
+      void mayLeaveWalk().then((may) => {
+        mayGo = may;
+        if (may) window.close();
+      });
+    // The menu's undo is the field's while one types in it.
+    else if ((command === "undo" || command === "redo") && inField(document.activeElement)) document.execCommand(command);
+    else runCommand(command);
+  });
+}
+
+export async function start(): Promise<void> {
+  try {
+    hostInfo.value = await host.info();
+    for (const notice of hostInfo.value.notices) say(notice);
+    await loadSettings();
+    await refreshMapCase();
+  } catch (thrown) {
+    sayFault(thrown);
+    return;
+  }
+  if (!settings.value.cautionSeen) void ask("cautions", {}).then(() => changeSettings({ cautionSeen: true }));
+  const entries = mapEntries.value.filter((entry) => entry.fault === null);
+  const first = entries.find((entry) => entry.id === settings.value.lastMapId) ?? entries[0];
+  if (first) await openMapById(first.id);
+}

@@ -1,0 +1,103 @@
+/** The upper slips: the walk with its file and history, and what its bearings rest on: map, day, north. */
+import { setDate, setNorth, setTitle } from "../../core/walk/edits.ts";
+import type { North } from "../../core/walk/walk.ts";
+import type { Settings } from "../../electron/contract.ts";
+import { openingMap, openMap } from "../map-case/map-case.ts";
+import { edit, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
+import { words } from "../words/words.ts";
+import { CommandButton, CommandItem } from "./command-button.tsx";
+import { DraftField } from "./draft-field.tsx";
+import { Menu, MenuHeading, MenuItem, MenuLine } from "./menu.tsx";
+import { runCommand } from "./commands.ts";
+import { changeSettings, settings } from "./settings.ts";
+
+export function WalkBar() {
+  const { title } = walk.value;
+  return (
+    <div class="paper bar" role="toolbar" aria-label={words.bar.label}>
+      <Menu label={words.bar.walkMenu} test="walk-menu">
+        {(["new", "open", "open-demo"] as const).map((id) => <CommandItem key={id} id={id} />)}
+        <MenuLine />
+        {(["save", "save-as", "export-csv", "print"] as const).map((id) => <CommandItem key={id} id={id} />)}
+        <MenuLine />
+        {(["undo", "redo", "reverse"] as const).map((id) => <CommandItem key={id} id={id} />)}
+      </Menu>
+      <div class="walk-title">
+        <DraftField
+          class="title-field"
+          label={words.bar.title}
+          value={title}
+          commit={(text) => edit(words.steps.title, (now) => setTitle(now, text.trim() || words.bar.untitled))}
+          test="title"
+        />
+        <span class="soft saved-state" role="status" data-test="saved-state">
+          {unsaved.value ? words.bar.unsaved : walkFile.value ? words.bar.saved : ""}
+        </span>
+      </div>
+      <CommandButton id="save" short={words.bar.save} />
+      <CommandButton id="undo" short={words.bar.undo} />
+      <CommandButton id="redo" short={words.bar.redo} />
+      <CommandButton id="print" short={words.bar.print} />
+    </div>
+  );
+}
+
+const NORTHS: readonly North[] = ["magnetic", "grid", "true"];
+
+export function BasisBar() {
+  const { date, north } = walk.value;
+  return (
+    <div class="paper bar basis" role="toolbar" aria-label={words.map.legend}>
+      <button type="button" class="button map-button" data-test="map-button" onClick={() => runCommand("maps")}>
+        <span class="soft">{words.bar.map}</span> <b>{openingMap.value ?? openMap.value?.info.title ?? words.bar.noMap}</b>
+      </button>
+      <label class="beside">
+        <span class="unseen">{words.bar.date}</span>
+        <input
+          class="field date-field"
+          type="date"
+          title={words.bar.date}
+          value={date}
+          required
+          data-test="date"
+          onChange={(event) => event.currentTarget.value && edit(words.steps.date, (now) => setDate(now, event.currentTarget.value))}
+        />
+      </label>
+      <fieldset class="norths" title={words.northGroup}>
+        <legend class="unseen">{words.northGroup}</legend>
+        {NORTHS.map((one) => (
+          <label key={one} class={one === north ? "on" : ""}>
+            <input type="radio" name="north" value={one} checked={one === north} onChange={() => edit(words.steps.north, (now) => setNorth(now, one))} />
+            {words.north[one]}
+          </label>
+        ))}
+      </fieldset>
+      <ViewMenu />
+    </div>
+  );
+}
+
+const THEMES: readonly Settings["theme"][] = ["system", "light", "dark", "night"];
+const UNITS: readonly Settings["lengthUnit"][] = ["metric", "imperial"];
+
+function ViewMenu() {
+  const { theme, lengthUnit } = settings.value;
+  return (
+    <Menu label={words.bar.viewMenu} test="view-menu">
+      <MenuHeading>{words.view.theme}</MenuHeading>
+      {THEMES.map((one) => (
+        <MenuItem key={one} chosen={theme === one} onPick={() => changeSettings({ theme: one })}>
+          {words.view.themes[one]}
+        </MenuItem>
+      ))}
+      <MenuHeading>{words.view.units}</MenuHeading>
+      {UNITS.map((one) => (
+        <MenuItem key={one} chosen={lengthUnit === one} onPick={() => changeSettings({ lengthUnit: one })}>
+          {words.view.unitNames[one]}
+        </MenuItem>
+      ))}
+      <MenuLine />
+      <CommandItem id="cautions" />
+    </Menu>
+  );
+}

@@ -1,0 +1,130 @@
+/** New, open, save: nothing that is open is given up before the new is read, and nothing unsaved without asking. */
+import { Fault } from "../../core/fault.ts";
+import { formatWalk, parseWalk } from "../../core/walk/walk-file.ts";
+import { emptyWalk, type Walk } from "../../core/walk/walk.ts";
+import { ask } from "../dialogs/dialogs.ts";
+import { host } from "../host/host.ts";
+import { mapEntries, openMap, openMapById } from "../map-case/map-case.ts";
+import { picked } from "../walk-state/selection.ts";
+import { today } from "../walk-state/today.ts";
+import { markSaved, openDocument, unsaved, walk, type WalkFile, walkFile } from "../walk-state/walk-document.ts";
+import { words } from "../words/words.ts";
+import { hostInfo } from "./host-info.ts";
+import { say, sayFault } from "./notices.ts";
+import { fileNameFrom, saveSomewhere } from "./save-choice.ts";
+
+/** @returns whether the open walk may go: saved, or given up on purpose */
+export async function mayLeaveWalk(): Promise<boolean> {
+  if (!unsaved.value) return true;
+  const answer = await ask("question", {
+    title: words.dialogs.unsavedTitle(walk.value.title),
+    text: words.dialogs.unsavedText,
+    buttons: [
+      { id: "drop", label: words.dialogs.unsavedDrop },
+      { id: "save", label: words.dialogs.unsavedSave, strong: true },
+    ],
+  });
+  if (answer === "drop") return true;
+  return answer === "save" && (await saveWalk());
+}
+
+export async function newWalk(): Promise<void> {
+  if (!(await mayLeaveWalk())) return;
+  picked.value = null;
+  openDocument(emptyWalk(today()), null);
+}
+
+export async function openWalk(): Promise<void> {
+  try {
+    const page = hostInfo.value?.dialogs === "page";
+    const choice = page
+      ? await ask("open-walk", { names: await host.listWalkFiles(), folder: hostInfo.value?.folderName ?? "" })
+      : undefined;
+    if (choice === null) return;
+    const opened = await host.openWalk(choice);
+    if (!opened) return;
+    await takeText(opened.text, opened.file.name, (newer) => ({ handle: opened.file, locked: opened.readOnly || newer }));
+  } catch (thrown) {
+    sayFault(thrown);
+  }
+}
+
+export async function openDemoWalk(): Promise<void> {
+  try {
+    const { text } = await host.openDemoWalk();
+    await takeText(text, words.bar.openDemo, () => null);
+  } catch (thrown) {
+    sayFault(thrown);
+  }
+}
+
+/** Reads a walk's text and, once it is known to be good, puts it on the table. */
+export async function takeText(text: string, name: string, fileOf: (newer: boolean) => WalkFile | null): Promise<void> {
+  const { walk: read, repairs, newer } = parseWalk(text, name, today());
+  if (!(await mayLeaveWalk())) return;
+  picked.value = null;
+  openDocument(read, fileOf(newer));
+  if (newer) say(words.notices.newer(name));
+  if (repairs.length > 0) say(words.notices.repaired(name, repairs));
+  await openMapOf(read);
+}
+
+async function openMapOf({ mapId }: Walk): Promise<void> {
+  if (mapId === null || mapId === openMap.value?.opened.id) return;
+  if (mapEntries.value.some((entry) => entry.id === mapId)) await openMapById(mapId);
+  else say(words.notices.otherMap);
+}
+
+/** The walk as it is written: tied to the map it is seen on. */
+const asWritten = (now: Walk): Walk => {
+  const mapId = openMap.value?.opened.id ?? now.mapId;
+  return mapId === now.mapId ? now : { ...now, mapId };
+};
+
+/** @returns whether it is on disk now */
+export async function saveWalk(): Promise<boolean> {
+  const file = walkFile.value;
+  if (!file || file.locked) return saveWalkAs();
+  const now = walk.value;
+  try {
+    await writeOver(file, formatWalk(asWritten(now)));
+    markSaved(now, file.handle);
+    say(words.notices.saved(file.handle.name));
+    return true;
+  } catch (thrown) {
+    const fault = Fault.from(thrown);
+    if (fault.code !== "cancelled") sayFault(fault);
+    return false;
+  }
+}
+
+async function writeOver(file: WalkFile, text: string): Promise<void> {
+  try {
+    await host.saveWalk(file.handle, text);
+  } catch (thrown) {
+    if (Fault.from(thrown).code !== "changed-on-disk") throw thrown;
+    const answer = await ask("question", {
+      title: words.dialogs.changedTitle(file.handle.name),
+      text: words.dialogs.changedText,
+      buttons: [{ id: "over", label: words.dialogs.changedSave, strong: true }],
+    });
+    if (answer !== "over") throw new Fault("cancelled", "Saving was called off.");
+    await host.saveWalk(file.handle, text, { evenIfChanged: true });
+  }
+}
+
+export async function saveWalkAs(): Promise<boolean> {
+  const now = walk.value;
+  const text = formatWalk(asWritten(now));
+  try {
+    const suggested = walkFile.value?.handle.name ?? fileNameFrom(now.title, ".walk.geojson");
+    const handle = await saveSomewhere(words.dialogs.saveTitle, suggested, (choice) => host.saveWalkAs(text, suggested, choice));
+    if (!handle) return false;
+    markSaved(now, handle);
+    say(words.notices.saved(handle.name));
+    return true;
+  } catch (thrown) {
+    sayFault(thrown);
+    return false;
+  }
+}

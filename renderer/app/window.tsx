@@ -1,0 +1,84 @@
+/** The window: the map fills it, slips of paper lie on it. */
+import { signal } from "@preact/signals";
+import { MapChoices } from "../dialogs/maps-dialog.tsx";
+import { DialogLayer } from "../dialogs/dialog-layer.tsx";
+import { openingMap, openMap, openMapById } from "../map-case/map-case.ts";
+import { MapFoot } from "../map/map-foot.tsx";
+import { MapStage } from "../map/map-stage.tsx";
+import { Ribbon, WalkTotals } from "../ribbon/ribbon.tsx";
+import { LegSlip } from "../slip/leg-slip.tsx";
+import { LegTablePanel } from "../table/leg-table.tsx";
+import { words } from "../words/words.ts";
+import { NoticeStack } from "./notice-stack.tsx";
+import { BasisBar, WalkBar } from "./walk-bar.tsx";
+
+export const lowerPanel = signal<"ribbon" | "table">("ribbon");
+/** In a narrow window the slip is a drawer. */
+export const drawerOpen = signal(false);
+
+export function Window() {
+  return (
+    <>
+      <main class="stage" aria-label={words.map.legend}>
+        <MapStage />
+      </main>
+      <div class={`slips ${lowerPanel.value === "table" ? "with-table" : ""} ${drawerOpen.value ? "drawer-open" : ""}`}>
+        <header class="bars">
+          <WalkBar />
+          <BasisBar />
+        </header>
+        <div class="free-map">
+          {!openMap.value && <NoMap />}
+          {openMap.value?.info.invented && <p class="paper invented-note">{words.map.invented(openMap.value.info.title)}</p>}
+        </div>
+        <MapFoot />
+        <LowerPanel />
+        <aside class="paper slip" aria-label={words.slip.label}>
+          <LegSlip />
+        </aside>
+        <NoticeStack />
+      </div>
+      <DialogLayer />
+    </>
+  );
+}
+
+function NoMap() {
+  return (
+    <section class="paper no-map" data-test="no-map">
+      {openingMap.value !== null ? (
+        <p role="status">{words.map.loading(openingMap.value)}</p>
+      ) : (
+        <>
+          <h2>{words.map.noMapTitle}</h2>
+          <p>{words.map.noMapText}</p>
+          <MapChoices choose={(id) => void openMapById(id)} />
+        </>
+      )}
+    </section>
+  );
+}
+
+function LowerPanel() {
+  const shown = lowerPanel.value;
+  const choice = (id: "ribbon" | "table", text: string) => (
+    <button type="button" class="button" aria-pressed={shown === id} data-test={`show-${id}`} onClick={() => (lowerPanel.value = id)}>
+      {text}
+    </button>
+  );
+  return (
+    <section class="paper lower">
+      {shown === "ribbon" ? <Ribbon /> : <LegTablePanel />}
+      <div class="lower-foot">
+        <span class="lower-choice">
+          {choice("ribbon", words.table.showRibbon)}
+          {choice("table", words.table.show)}
+        </span>
+        <WalkTotals />
+        <button type="button" class="button strong drawer-button" aria-expanded={drawerOpen.value} onClick={() => (drawerOpen.value = !drawerOpen.value)}>
+          {drawerOpen.value ? words.slip.close : words.slip.open}
+        </button>
+      </div>
+    </section>
+  );
+}

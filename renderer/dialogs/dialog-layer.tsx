@@ -1,0 +1,35 @@
+/** All open dialogs, the newest on top. */
+import { CautionsDialog } from "./cautions-dialog.tsx";
+import { openDialogs, type OpenDialog } from "./dialogs.ts";
+import { MapsDialog } from "./maps-dialog.tsx";
+import { OpenWalkDialog } from "./open-walk-dialog.tsx";
+import { PrintDialog } from "../print/print-dialog.tsx";
+import { QuestionDialog } from "./question-dialog.tsx";
+import { SaveNameDialog } from "./save-name-dialog.tsx";
+
+export function DialogLayer() {
+  return (
+    <>
+      {openDialogs.value.map((dialog) => (
+        <One key={dialog.id} dialog={dialog} />
+      ))}
+    </>
+  );
+}
+
+function One({ dialog }: { readonly dialog: OpenDialog }) {
+  switch (dialog.kind) {
+    case "open-walk":
+      return <OpenWalkDialog {...dialog.asked} answer={dialog.answer} />;
+    case "save-name":
+      return <SaveNameDialog {...dialog.asked} answer={dialog.answer} />;
+    case "question":
+      return <QuestionDialog {...dialog.asked} answer={dialog.answer} />;
+    case "print":
+      return <PrintDialog {...dialog.asked} answer={dialog.answer} />;
+    case "maps":
+      return <MapsDialog answer={dialog.answer} />;
+    case "cautions":
+      return <CautionsDialog answer={dialog.answer} />;
+  }
+}

@@ -1,0 +1,56 @@
+/** Dialogs that wait for an answer. They may stand on one another: a question over a file's name. */
+import { signal } from "@preact/signals";
+import type { OpenChoice } from "../../electron/contract.ts";
+
+export interface QuestionButton {
+  readonly id: string;
+  readonly label: string;
+  readonly strong?: boolean;
+}
+
+interface Answers {
+  "open-walk": OpenChoice;
+  "save-name": string;
+  question: string;
+  print: true;
+  maps: true;
+  cautions: true;
+}
+
+interface Asked {
+  "open-walk": { readonly names: readonly string[]; readonly folder: string };
+  "save-name": { readonly title: string; readonly suggested: string; readonly folder: string };
+  question: { readonly title: string; readonly text: string; readonly buttons: readonly QuestionButton[] };
+  print: { readonly html: (paper: "A4" | "letter") => Promise<string>; readonly suggestedName: string };
+  maps: Record<never, never>;
+  cautions: Record<never, never>;
+}
+
+export type DialogKind = keyof Asked;
+
+export type OpenDialog = {
+  [K in DialogKind]: {
+    readonly id: number;
+    readonly kind: K;
+    readonly asked: Asked[K];
+    /** Null: put away without an answer. */
+    readonly answer: (answer: Answers[K] | null) => void;
+  };
+}[DialogKind];
+
+export const openDialogs = signal<readonly OpenDialog[]>([]);
+
+let lastId = 0;
+
+/** Shows a dialog. @returns the answer; null when it was put away without one */
+export function ask<K extends DialogKind>(kind: K, asked: Asked[K]): Promise<Answers[K] | null> {
+  return new Promise((resolve) => {
+    const id = ++lastId;
+    const answer = (value: Answers[K] | null): void => {
+      openDialogs.value = openDialogs.value.filter((dialog) => dialog.id !== id);
+      resolve(value);
+    };
+    // One of the kinds with its own question by construction.
+    openDialogs.value = [...openDialogs.value, { id, kind, asked, answer } as unknown as OpenDialog];
+  });
+}

@@ -1,0 +1,38 @@
+/** What all dialogs share: modal, named by their heading, put away by Escape. */
+import type { ComponentChildren } from "preact";
+import { useEffect, useId, useRef } from "preact/hooks";
+
+interface Props {
+  readonly title: string;
+  readonly wide?: boolean;
+  readonly onAway: () => void;
+  readonly children: ComponentChildren;
+}
+
+export function Frame({ title, wide = false, onAway, children }: Props) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const heading = useId();
+  useEffect(() => {
+    const back = document.activeElement;
+    dialog.current?.showModal();
+    return () => {
+      if (back instanceof HTMLElement && back.isConnected) back.focus();
+    };
+  }, []);
+  return (
+    <dialog
+      ref={dialog}
+      class={`dialog ${wide ? "wide" : ""}`}
+      aria-labelledby={heading}
+      onCancel={(event) => {
+        event.preventDefault();
+        onAway();
+      }}
+      // The keys of the window must not reach through.
+      onKeyDown={(event) => event.stopPropagation()}
+    >
+      <h2 id={heading}>{title}</h2>
+      {children}
+    </dialog>
+  );
+}

@@ -1,0 +1,57 @@
+/** Drawing by keyboard: with the map focused a cross stands in its middle, and Enter puts a point under it. */
+import type { Map as MapLibreMap } from "maplibre-gl";
+import { openMap } from "../map-case/map-case.ts";
+import { addPointAt } from "./draw.ts";
+import { crossShown, pointer } from "./view-state.ts";
+
+export function drawWithKeyboard(map: MapLibreMap): () => void {
+  const canvas = map.getCanvas();
+
+  const follow = (): void => {
+    if (!crossShown.value) return;
+    const { lng, lat } = middle(map);
+    pointer.value = [lng, lat];
+  };
+  const onFocus = (): void => {
+    // A click focuses the canvas too; the cross is for those who came by keyboard.
+    crossShown.value = canvas.matches(":focus-visible");
+    follow();
+  };
+  const onBlur = (): void => {
+    crossShown.value = false;
+  };
+  const onKey = (event: KeyboardEvent): void => {
+    if (event.key.startsWith("Arrow") && !crossShown.value) {
+      crossShown.value = true;
+      follow();
+    }
+    if (event.key !== "Enter" || !openMap.value) return;
+    event.preventDefault();
+    crossShown.value = true;
+    const { lng, lat } = middle(map);
+    addPointAt([lng, lat]);
+  };
+
+  canvas.addEventListener("focus", onFocus);
+  canvas.addEventListener("blur", onBlur);
+  canvas.addEventListener("keydown", onKey);
+  map.on("move", follow);
+  return () => {
+    canvas.removeEventListener("focus", onFocus);
+    canvas.removeEventListener("blur", onBlur);
+    canvas.removeEventListener("keydown", onKey);
+    map.off("move", follow);
+  };
+}
+
+/** The middle of the part of the map that no panel covers; the cross is drawn there too. */
+export function middlePixel(map: MapLibreMap): { readonly x: number; readonly y: number } {
+  const { clientWidth, clientHeight } = map.getCanvas();
+  const { left = 0, right = 0, top = 0, bottom = 0 } = map.getPadding();
+  return { x: (left + clientWidth - right) / 2, y: (top + clientHeight - bottom) / 2 };
+}
+
+function middle(map: MapLibreMap): { readonly lng: number; readonly lat: number } {
+  const { x, y } = middlePixel(map);
+  return map.unproject([x, y]).wrap();
+}

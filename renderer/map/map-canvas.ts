@@ -1,0 +1,91 @@
+/** Puts MapLibre on the page and keeps its style in step with the open map and the theme. */
+import { effect } from "@preact/signals";
+import { type GeoJSONSource, Map as MapLibreMap, setWorkerUrl } from "maplibre-gl";
+import "maplibre-gl/dist/maplibre-gl.css";
+import mapWorkerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
+import { DEG } from "../../core/units/angle.ts";
+import { sayFault } from "../app/notices.ts";
+import { Fault } from "../../core/fault.ts";
+import { openMap } from "../map-case/map-case.ts";
+import { readMapColours } from "../theme/map-colours.ts";
+import { theme } from "../theme/theme.ts";
+import { words } from "../words/words.ts";
+import { mapFonts } from "./map-fonts.ts";
+import { drawSymbol } from "./style/line-symbols.ts";
+import { mapStyle } from "./style/map-style.ts";
+import { WALK_SOURCE } from "./style/walk-layers.ts";
+import { mapView, metresPerPixel } from "./view-state.ts";
+import { walkPicture } from "./walk-picture.ts";
+
+setWorkerUrl(new URL(mapWorkerUrl, document.baseURI).href);
+
+/** Closer than this there is nothing more to see on a topographic map. */
+const MAX_ZOOM = 18.5;
+
+/** @returns removes the map again */
+export function putMapOn(container: HTMLElement): () => void {
+  const fonts = mapFonts();
+  const map = new MapLibreMap({
+    container,
+    style: mapStyle(null, readMapColours(), fonts, walkPicture.peek()),
+    center: [0, 0],
+    zoom: 2,
+    maxZoom: MAX_ZOOM,
+    attributionControl: false,
+    dragRotate: false,
+    pitchWithRotate: false,
+    touchPitch: false,
+    rollEnabled: false,
+    doubleClickZoom: false,
+    renderWorldCopies: false,
+    fadeDuration: 0,
+    canvasContextAttributes: { antialias: true },
+  });
+  map.touchZoomRotate.disableRotation();
+  map.keyboard.disableRotation();
+  map.getCanvas().setAttribute("aria-label", words.map.label);
+  // Rotation by the keyboard is off, and so are the marks that MapLibre would draw itself.
+  map.on("styleimagemissing", ({ id }) => {
+    const symbol = drawSymbol(id);
+    if (symbol && !map.hasImage(id)) map.addImage(id, symbol.image, { pixelRatio: symbol.pixelRatio });
+  });
+  map.on("error", ({ error }) => {
+    // A tile given up because the map moved on is no fault.
+    if (!(error instanceof DOMException && error.name === "AbortError")) sayFault(new Fault("bad-tile", error.message, openMap.peek()?.opened.fileName ?? null));
+  });
+
+  const measure = (): void => {
+    const { lat } = map.getCenter();
+    metresPerPixel.value = (40_075_016.686 * Math.cos(lat * DEG)) / (512 * 2 ** map.getZoom());
+  };
+  map.on("move", measure);
+  measure();
+  mapView.value = map;
+
+  let shownInfo: unknown = null;
+  const stopStyle = effect(() => {
+    const open = openMap.value;
+    // Read for the dependency: the tokens on the document change with it.
+    void theme.value;
+    map.setStyle(mapStyle(open?.tiles ?? null, readMapColours(), fonts, walkPicture.peek()), { diff: true });
+    if (open && open.tiles.info !== shownInfo) {
+      shownInfo = open.tiles.info;
+      map.setMinZoom(Math.max(0, open.tiles.info.minZoom - 3));
+    }
+  });
+
+  const stopWalk = effect(() => {
+    const picture = walkPicture.value;
+    const source = map.getSource<GeoJSONSource>(WALK_SOURCE);
+    // Without a source the style is still loading, and takes the picture along when it is set.
+    source?.setData(picture);
+  });
+  map.on("style.load", () => map.getSource<GeoJSONSource>(WALK_SOURCE)?.setData(walkPicture.peek()));
+
+  return () => {
+    stopStyle();
+    stopWalk();
+    mapView.value = null;
+    map.remove();
+  };
+}

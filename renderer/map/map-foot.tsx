@@ -1,0 +1,52 @@
+/** Over the ribbon, on the map: the read-out at the left; scale, zoom and whose data it is at the right. */
+import { pointLetter } from "../../core/walk/walk.ts";
+import { openMap } from "../map-case/map-case.ts";
+import { walk } from "../walk-state/walk-document.ts";
+import { words } from "../words/words.ts";
+import { ReadOut } from "./read-out.tsx";
+import { ScaleBar } from "./scale-bar.tsx";
+import { mapView, pointer } from "./view-state.ts";
+import { showWholeMap, showWholeWalk } from "./whole-view.ts";
+
+export function MapFoot() {
+  const open = openMap.value;
+  if (!open) return <div class="map-foot" />;
+  return (
+    <div class="map-foot">
+      {pointer.value ? <ReadOut /> : <Hint />}
+      <span class="spread" />
+      <MapEdge />
+    </div>
+  );
+}
+
+function Hint() {
+  const count = walk.value.points.length;
+  if (count > 2) return null;
+  const text = count === 0 ? words.map.firstPoint : count === 1 ? words.map.nextPoint(pointLetter(1)) : words.map.hintDrag;
+  return <p class="paper read-out hint">{text}</p>;
+}
+
+function MapEdge() {
+  const open = openMap.value;
+  const map = mapView.value;
+  if (!open || !map) return null;
+  const button = (label: string, text: string, run: () => void) => (
+    <button type="button" class="button" aria-label={label} title={label} onClick={run}>
+      {text}
+    </button>
+  );
+  return (
+    <div class="paper map-edge">
+      <ScaleBar />
+      {open.info.attribution && <p class="soft attribution" title={open.info.attribution}>{open.info.attribution}</p>}
+      <span class="zoom-buttons">
+        {button(words.map.farther, "−", () => map.zoomOut({ duration: 0 }))}
+        {button(words.map.nearer, "+", () => map.zoomIn({ duration: 0 }))}
+        {walk.value.points.length > 1
+          ? button(words.map.wholeWalk, words.map.wholeWalk, () => showWholeWalk(map))
+          : button(words.map.wholeMap, words.map.wholeMap, () => showWholeMap(map))}
+      </span>
+    </div>
+  );
+}

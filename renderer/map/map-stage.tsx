@@ -1,0 +1,82 @@
+/** The map and what lies directly on it: flags, the mark under the pointed-at place, the keyboard's cross. */
+import { createPortal } from "preact/compat";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { figures } from "../walk-state/figures.ts";
+import { pointedAt } from "../walk-state/selection.ts";
+import { words } from "../words/words.ts";
+import { drawWithKeyboard, middlePixel } from "./keyboard-draw.ts";
+import { drawWithPointer } from "./draw.ts";
+import { Flags } from "./flags.tsx";
+import { putMapOn } from "./map-canvas.ts";
+import { crossShown, mapView, metresPerPixel } from "./view-state.ts";
+import { keepWholeWalkInView } from "./whole-view.ts";
+
+export function MapStage() {
+  const holder = useRef<HTMLDivElement>(null);
+  const [layer, setLayer] = useState<HTMLElement | null>(null);
+
+  useEffect(() => {
+    if (!holder.current) return;
+    const remove = putMapOn(holder.current);
+    const map = mapView.value;
+    if (!map) return remove;
+    const stops = [drawWithPointer(map), drawWithKeyboard(map), keepWholeWalkInView(map)];
+    // Inside MapLibre's own element, so that wheel and pinch over a flag still reach the map.
+    setLayer(map.getCanvasContainer());
+    return () => {
+      for (const stop of stops) stop();
+      remove();
+    };
+  }, []);
+
+  const map = mapView.value;
+  return (
+    <>
+      <div class="map" ref={holder} data-test="map" />
+      <p id="flag-keys" class="unseen">
+        {words.map.pointKeys}
+      </p>
+      {map && layer && createPortal(<OnMap />, layer)}
+    </>
+  );
+}
+
+function OnMap() {
+  const map = mapView.value;
+  if (!map) return null;
+  return (
+    <div class="on-map">
+      <PlaceMark />
+      <Flags map={map} />
+      <Cross />
+    </div>
+  );
+}
+
+/** A ring on the map where the ribbon or the slip is pointed at. */
+function PlaceMark() {
+  const map = mapView.value;
+  // Read so that the mark moves with the map.
+  void metresPerPixel.value;
+  const place = pointedAt.value;
+  const leg = place && figures.value?.legs[place.leg];
+  if (!map || !leg || place.from === "map" || leg.distanceM === 0) return null;
+  const share = Math.min(1, place.atM / leg.distanceM);
+  const [lon0, lat0] = leg.fromLonLat;
+  const [lon1, lat1] = leg.toLonLat;
+  const { x, y } = map.project([lon0 + (lon1 - lon0) * share, lat0 + (lat1 - lat0) * share]);
+  return <span class="place-mark" style={{ transform: `translate(${x}px, ${y}px)` }} />;
+}
+
+function Cross() {
+  const map = mapView.value;
+  void metresPerPixel.value;
+  if (!map || !crossShown.value) return null;
+  const { x, y } = middlePixel(map);
+  return (
+    <svg class="cross" width="40" height="40" viewBox="-20 -20 40 40" style={{ transform: `translate(${x - 20}px, ${y - 20}px)` }} aria-hidden="true">
+      <path class="cross-casing" d="M-18 0H-4M4 0H18M0 -18V-4M0 4V18" />
+      <path d="M-18 0H-4M4 0H18M0 -18V-4M0 4V18" />
+    </svg>
+  );
+}

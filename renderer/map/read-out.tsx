@@ -1,0 +1,61 @@
+/** What is under the pointer: grid reference, height, bearing and distance from the point that counts. */
+import { signal, useSignalEffect } from "@preact/signals";
+import { inverse } from "../../core/geodesy/geodesic.ts";
+import { formatMgrs, spaceMgrs } from "../../core/geodesy/mgrs.ts";
+import { toUtm } from "../../core/geodesy/utm.ts";
+import { trueToGrid, trueToMagnetic, type TrueBearing } from "../../core/units/angle.ts";
+import { formatBearing, formatHeight, formatLength } from "../../core/units/format.ts";
+import type { LonLat } from "../../core/units/position.ts";
+import { type North, pointLabel } from "../../core/walk/walk.ts";
+import { newestWins } from "../analysis/newest-wins.ts";
+import { worker } from "../analysis/worker.ts";
+import { lengthUnit } from "../app/settings.ts";
+import { openMap } from "../map-case/map-case.ts";
+import { figures } from "../walk-state/figures.ts";
+import { referencePoint } from "../walk-state/selection.ts";
+import { walk } from "../walk-state/walk-document.ts";
+import { words } from "../words/words.ts";
+import { pointer } from "./view-state.ts";
+
+const heightThere = signal<number | null>(null);
+
+const asking = newestWins<LonLat, number | null>({
+  run: (lonLat, signal) => worker.ask("elevationAt", [lonLat], signal),
+  answered: (height) => (heightThere.value = height),
+  failed: () => (heightThere.value = null),
+});
+
+/** The bearing on the wanted north, with that north's name; true where the wanted one cannot be had. */
+function onNorth(bearing: TrueBearing, at: LonLat, north: North, declinationDeg: number | null): string {
+  if (north === "magnetic" && declinationDeg !== null)
+    return `${formatBearing(trueToMagnetic(bearing, declinationDeg))} ${words.northShort.magnetic}`;
+  if (north === "grid") return `${formatBearing(trueToGrid(bearing, toUtm(at).convergenceDeg))} ${words.northShort.grid}`;
+  return `${formatBearing(bearing)} ${words.northShort.true}`;
+}
+
+export function ReadOut() {
+  useSignalEffect(() => {
+    const at = pointer.value;
+    if (at && openMap.value) asking.ask(at);
+  });
+  const at = pointer.value;
+  if (!at || !openMap.value) return null;
+
+  const index = referencePoint.value;
+  const from = index === null ? null : walk.value.points[index];
+  const line = from && inverse(from.lonLat, at);
+  return (
+    <p class="paper read-out" aria-label={words.readOut.label} data-test="read-out">
+      <b>{spaceMgrs(formatMgrs(at, 10))}</b>
+      {heightThere.value === null ? <span class="soft">{words.readOut.noHeight}</span> : <b>{formatHeight(heightThere.value, lengthUnit.value)}</b>}
+      {line && index !== null && line.distanceM >= 1 && (
+        <span>
+          <span class="soft">{words.readOut.from(pointLabel(walk.value, index))} </span>
+          <b>{onNorth(line.bearing, from.lonLat, walk.value.north, figures.value?.declination.deg ?? null)}</b>
+          <span class="soft">, </span>
+          <b>{formatLength(line.distanceM, lengthUnit.value)}</b>
+        </span>
+      )}
+    </p>
+  );
+}

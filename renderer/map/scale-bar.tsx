@@ -1,0 +1,35 @@
+/** A bar of a round length, with the paces it takes. */
+import { pacesFor } from "../../core/travel/paces.ts";
+import { FOOT_M, formatLength, formatNumber, type LengthUnit, MILE_M } from "../../core/units/format.ts";
+import { lengthUnit } from "../app/settings.ts";
+import { walk } from "../walk-state/walk-document.ts";
+import { words } from "../words/words.ts";
+import { metresPerPixel } from "./view-state.ts";
+
+const WIDEST_PX = 150;
+
+/** The longest of 1, 2, 5 × 10ⁿ that is no longer than a length. */
+function roundBelow(length: number): number {
+  const power = 10 ** Math.floor(Math.log10(length));
+  return power * ([5, 2, 1].find((step) => step * power <= length) ?? 1);
+}
+
+/**
+ * @param widestM the longest the bar may be, metres
+ * @returns its length, metres: round in the unit it is read in
+ */
+export function scaleLength(widestM: number, unit: LengthUnit): number {
+  if (unit === "metric") return roundBelow(widestM);
+  return widestM >= MILE_M ? roundBelow(widestM / MILE_M) * MILE_M : roundBelow(widestM / FOOT_M) * FOOT_M;
+}
+
+export function ScaleBar() {
+  const { per100m, steps } = walk.value.pace;
+  const length = scaleLength(WIDEST_PX * metresPerPixel.value, lengthUnit.value);
+  return (
+    <p class="scale-bar">
+      <span class="scale-line" style={{ width: `${length / metresPerPixel.value}px` }} />
+      {words.map.scale(formatLength(length, lengthUnit.value), formatNumber(pacesFor(length, per100m)), words.pace(steps))}
+    </p>
+  );
+}

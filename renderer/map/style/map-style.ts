@@ -1,0 +1,65 @@
+/** The whole style of the map: ground, works, names, and the walk on top. A pure function of map and theme. */
+import type { FontFacesSpecification, LayerSpecification, StyleSpecification } from "maplibre-gl";
+import type { MapInfo } from "../../../core/map/metadata.ts";
+import type { MapColours } from "../../theme/map-colours.ts";
+import { areaLayers, contourLayers, shadingLayer, TERRAIN_SOURCE, waterLayers } from "./ground-layers.ts";
+import { streamLayers, worksLayers } from "./line-layers.ts";
+import { nameLayers } from "./name-layers.ts";
+import { MAP_SOURCE, type StyleContext } from "./role-layer.ts";
+import { WALK_SOURCE, walkLayers } from "./walk-layers.ts";
+
+export interface MapTiles {
+  readonly info: MapInfo;
+  /** Tile address of the archive. */
+  readonly tiles: string;
+  readonly terrain: { readonly tiles: string; readonly maxZoom: number; readonly tileSize: number } | null;
+}
+
+export function mapStyle(
+  map: MapTiles | null,
+  colours: MapColours,
+  fonts: FontFacesSpecification,
+  walk: GeoJSON.FeatureCollection,
+): StyleSpecification {
+  const background: LayerSpecification = { id: "ground", type: "background", paint: { "background-color": colours.ground } };
+  const style: StyleSpecification = {
+    version: 8,
+    "font-faces": fonts,
+    sources: { [WALK_SOURCE]: { type: "geojson", data: walk, tolerance: 0.1 } },
+    layers: [background, ...walkLayers(colours)],
+    // Swift, because labels that fade in look like they are still loading.
+    transition: { duration: 0, delay: 0 },
+  };
+  if (!map) return style;
+
+  const context: StyleContext = { info: map.info, colours };
+  const [west, south, east, north] = map.info.bounds;
+  style.sources[MAP_SOURCE] = {
+    type: "vector",
+    tiles: [map.tiles],
+    minzoom: map.info.minZoom,
+    maxzoom: map.info.maxZoom,
+    bounds: [west, south, east, north],
+  };
+  if (map.terrain)
+    style.sources[TERRAIN_SOURCE] = {
+      type: "raster-dem",
+      tiles: [map.terrain.tiles],
+      encoding: "terrarium",
+      tileSize: map.terrain.tileSize,
+      maxzoom: map.terrain.maxZoom,
+      bounds: [west, south, east, north],
+    };
+  style.layers = [
+    background,
+    ...areaLayers(context),
+    ...(map.terrain ? [shadingLayer(context)] : []),
+    ...waterLayers(context),
+    ...contourLayers(context),
+    ...streamLayers(context),
+    ...worksLayers(context),
+    ...nameLayers(context),
+    ...walkLayers(colours),
+  ];
+  return style;
+}

@@ -1,0 +1,91 @@
+/** What helps on the leg, in sentences: what to follow, what stops you, what is met on the way. */
+import type { Backstop, Handrail, LegFigures } from "../../core/legs/figures.ts";
+import { formatAngle, formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
+import { lengthUnit } from "../app/settings.ts";
+import { openMap } from "../map-case/map-case.ts";
+import { crossingTone } from "../ribbon/crossing-marks.tsx";
+import { legSettings } from "../walk-state/figures.ts";
+import { pointedAt, shownLeg } from "../walk-state/selection.ts";
+import { walk } from "../walk-state/walk-document.ts";
+import { rangeText } from "../words/figure-words.ts";
+import { theThing, thingName } from "../words/kind-words.ts";
+import { words } from "../words/words.ts";
+
+/** More would be a list to search, not advice. */
+const SHOWN_HANDRAILS = 2;
+
+export function Aids({ leg }: { readonly leg: LegFigures }) {
+  const rails = leg.handrails.slice(0, SHOWN_HANDRAILS);
+  const onMap = openMap.value !== null;
+  return (
+    <section class="aids">
+      {rails.map((rail, i) => (
+        <Follow key={i} rail={rail} />
+      ))}
+      {leg.backstop && <Stops stop={leg.backstop} target={leg.to} />}
+      {onMap && rails.length === 0 && <p class="aid-none soft">{words.slip.noFollow}</p>}
+      {onMap && !leg.backstop && <p class="aid-none soft">{words.slip.noStop(leg.to, formatLength(legSettings.value.backstopReachM, lengthUnit.value))}</p>}
+      {leg.steepestDeg !== null && <p class="soft">{words.slip.steepest(formatAngle(leg.steepestDeg))}</p>}
+      {leg.elevationErrorM !== null && <p class="soft">{words.slip.heightError(formatHeight(leg.elevationErrorM, lengthUnit.value))}</p>}
+      <Crossings leg={leg} />
+    </section>
+  );
+}
+
+function Follow({ rail }: { readonly rail: Handrail }) {
+  const unit = lengthUnit.value;
+  const offset = rangeText(rail.minOffsetM, rail.maxOffsetM, unit);
+  return (
+    <p class="aid follow" data-test="follow">
+      <b>{words.slip.follow}</b>
+      {words.slip.followLine(theThing(rail.kind, rail.name), rail.side, offset, formatLength(rail.fromM, unit), formatLength(rail.toM, unit))}
+    </p>
+  );
+}
+
+function Stops({ stop, target }: { readonly stop: Backstop; readonly target: string }) {
+  const how = stop.crossingDeg >= 60 ? words.slip.straightAcross : stop.crossingDeg >= 30 ? words.slip.aslant : words.slip.glancing;
+  return (
+    <p class="aid stop" data-test="stop">
+      <b>{words.slip.stops}</b>
+      {words.slip.stopsLine(
+        theThing(stop.kind, stop.name),
+        formatLength(stop.beyondM, lengthUnit.value),
+        target,
+        how,
+        // Never "100 of 100" for nearly all.
+        formatNumber(Math.floor(stop.stoppedShare * 100)),
+      )}
+    </p>
+  );
+}
+
+function Crossings({ leg }: { readonly leg: LegFigures }) {
+  const unit = lengthUnit.value;
+  const crossings = leg.crossings.filter(({ kind }) => kind !== "contour");
+  if (!openMap.value) return null;
+  const point = (atM: number | null): void => {
+    pointedAt.value = atM === null || shownLeg.value === null ? null : { leg: shownLeg.value, atM, from: "slip" };
+  };
+  return (
+    <div class="crossing-list">
+      <h3>{words.slip.crossings}</h3>
+      {crossings.length === 0 && <p class="soft">{words.slip.noCrossings}</p>}
+      <ol>
+        {crossings.map(({ kind, name, atM, paces }, i) => (
+          <li key={i} onPointerEnter={() => point(atM)} onPointerLeave={() => point(null)}>
+            <span class={`dot ${crossingTone(kind)}`} />
+            <span>{thingName(kind, name)}</span>
+            <span class="crossing-at">
+              {formatLength(atM, unit)}
+              <span class="soft">
+                {" "}
+                {formatNumber(paces)} {words.pace(walk.value.pace.steps)}
+              </span>
+            </span>
+          </li>
+        ))}
+      </ol>
+    </div>
+  );
+}

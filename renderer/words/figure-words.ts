@@ -1,0 +1,40 @@
+/** Figures of a leg as short pieces of text, alike on map, ribbon, slip and table. */
+import type { LegFigures } from "../../core/legs/figures.ts";
+import { formatBearing, formatHeight, formatLength, type LengthUnit } from "../../core/units/format.ts";
+import type { North } from "../../core/walk/walk.ts";
+import { words } from "./words.ts";
+
+/** The leg's bearing on the wanted north, degrees; null when it cannot be had. */
+export function bearingOn(leg: LegFigures, north: North): number | null {
+  if (north === "magnetic") return leg.bearingMagneticDeg;
+  return north === "grid" ? leg.bearingGridDeg : leg.bearingTrueDeg;
+}
+
+/** "51° mag". */
+export const bearingText = (leg: LegFigures, north: North): string =>
+  `${formatBearing(bearingOn(leg, north))} ${words.northShort[north]}`;
+
+/** "+52 −11 m"; empty when heights are missing. */
+export function climbText(climbM: number | null, descentM: number | null, unit: LengthUnit): string {
+  if (climbM === null || descentM === null) return "";
+  const bare = formatHeight(climbM, unit).replace(/\u00a0\S+$/, "");
+  return words.ribbon.climb(bare, formatHeight(descentM, unit));
+}
+
+/** "51° mag · 590 m · +52 −11 m". */
+export function legSummary(leg: LegFigures, north: North, unit: LengthUnit): string {
+  return [bearingText(leg, north), formatLength(leg.distanceM, unit), climbText(leg.climbM, leg.descentM, unit)]
+    .filter(Boolean)
+    .join(" · ");
+}
+
+/** A distance along the walk or off it: metres up to a kilometre, never rounded to nothing. */
+export const offsetText = (metres: number, unit: LengthUnit): string => formatLength(Math.max(0, metres), unit);
+
+/** "20–45 m", or "30 m" when both ends read alike. */
+export function rangeText(fromM: number, toM: number, unit: LengthUnit): string {
+  const [from, to] = [formatLength(fromM, unit), formatLength(toM, unit)];
+  if (from === to) return to;
+  const unitOf = (text: string): string => text.split("\u00a0")[1] ?? "";
+  return unitOf(from) === unitOf(to) ? `${from.split("\u00a0")[0]}–${to}` : `${from} – ${to}`;
+}

@@ -1,0 +1,55 @@
+/** The worker's calls: one open map at a time, figures on it. */
+import { Fault } from "../../core/fault.ts";
+import { walkFigures } from "../../core/legs/walk-figures.ts";
+import { type Ground, openGround } from "../../core/terrain/ground.ts";
+import { growBbox } from "../../core/units/position.ts";
+import { rangeSource } from "../archive/range-source.ts";
+import type { Handlers } from "./dispatch.ts";
+import type { ArchiveAddress, OpenedGround } from "./messages.ts";
+
+/** Enough around a place for the bilinear height of any cell. */
+const ELEVATION_REACH_M = 100;
+
+async function open(archive: ArchiveAddress, terrain: ArchiveAddress | null): Promise<[Ground, Fault | null]> {
+  const vectors = rangeSource(archive.url, archive.key);
+  if (!terrain) return [await openGround(vectors, null), null];
+  try {
+    return [await openGround(vectors, rangeSource(terrain.url, terrain.key)), null];
+  } catch (thrown) {
+    // A damaged terrain archive must not take the map away: heights then come from its contours. When it is the map
+    // itself that is damaged, this throws again.
+    return [await openGround(vectors, null), Fault.from(thrown)];
+  }
+}
+
+export function groundWork(): Handlers {
+  let ground: Ground | null = null;
+
+  return {
+    async openMap(signal, archive, terrain): Promise<OpenedGround> {
+      const [opened, terrainFault] = await open(archive, terrain);
+      // A map asked for later may have been opened meanwhile.
+      if (!signal.aborted) ground = opened;
+      return {
+        info: opened.map.info,
+        hasTerrain: opened.elevation !== null,
+        terrainFault: terrainFault?.toRecord() ?? null,
+      };
+    },
+
+    async closeMap() {
+      ground = null;
+      return null;
+    },
+
+    figures: (signal, ends, settings) => walkFigures(ends, ground, settings, signal),
+
+    async elevationAt(signal, lonLat) {
+      const model = ground?.elevation;
+      if (!model) return null;
+      await model.prepare(growBbox([lonLat[0], lonLat[1], lonLat[0], lonLat[1]], ELEVATION_REACH_M), signal);
+      const height = model.at(lonLat);
+      return Number.isFinite(height) ? height : null;
+    },
+  };
+}

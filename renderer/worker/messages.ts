@@ -1,0 +1,47 @@
+/** What the window may ask of the worker, and how questions and answers cross. */
+import type { FaultRecord } from "../../core/fault.ts";
+import type { LegSettings } from "../../core/legs/leg-settings.ts";
+import type { WalkFigures } from "../../core/legs/figures.ts";
+import type { MapInfo } from "../../core/map/metadata.ts";
+import type { LonLat } from "../../core/units/position.ts";
+
+/** Where the worker reads an archive. `key` is its file name, for messages. */
+export interface ArchiveAddress {
+  readonly url: string;
+  readonly key: string;
+}
+
+export interface WalkEnd {
+  readonly label: string;
+  readonly lonLat: LonLat;
+}
+
+export interface OpenedGround {
+  readonly info: MapInfo;
+  readonly hasTerrain: boolean;
+  /** Why the terrain archive could not be used; null when it could, or when there is none. */
+  readonly terrainFault: FaultRecord | null;
+}
+
+/** Every question. Arguments and answers are plain data. */
+export interface WorkerCalls {
+  /** Opens a map; figures are worked out on it from then on. */
+  openMap(archive: ArchiveAddress, terrain: ArchiveAddress | null): OpenedGround;
+  closeMap(): null;
+  /** Figures of a whole walk on the open map, or without a map when none is open. */
+  figures(ends: readonly WalkEnd[], settings: LegSettings): WalkFigures;
+  /** Height of the ground, metres above the map's datum; null where unknown. */
+  elevationAt(lonLat: LonLat): number | null;
+}
+
+export type CallName = keyof WorkerCalls;
+
+export type Question = {
+  [N in CallName]: { readonly id: number; readonly call: N; readonly args: Parameters<WorkerCalls[N]> };
+}[CallName];
+
+export type ToWorker = Question | { readonly cancel: number };
+
+export type FromWorker =
+  | { readonly id: number; readonly ok: true; readonly value: unknown }
+  | { readonly id: number; readonly ok: false; readonly fault: FaultRecord };
