@@ -4,6 +4,7 @@ import { ROLES, type Role } from "../map/kinds.ts";
 import type { LegwrightMetadata, RoleBinding } from "../map/metadata.ts";
 import type { Bbox } from "../units/position.ts";
 import { contourFeatures } from "./contour-features.ts";
+import { type Derive, derivedFeatures } from "./derived-features.ts";
 import { checkGrid, type ElevationGrid } from "./elevation-grid.ts";
 import { type Placement, placeGrid } from "./grid-placement.ts";
 import { checkInterval, checkIntervalFor, type Interval } from "./interval.ts";
@@ -36,6 +37,8 @@ export interface MapRequest {
   readonly about: AboutMap;
   /** Zooms of the vector tiles; 8 to 14 when left out. */
   readonly zooms?: { readonly min: number; readonly max: number };
+  /** What to work out from the terrain besides contours; all of it when left out. */
+  readonly derive?: Derive;
 }
 
 export interface MapReport {
@@ -132,14 +135,15 @@ function terrainZoom(placement: Placement): number {
 }
 
 /**
- * Makes a map: contours from the model, the features given, and terrain tiles.
+ * Makes a map: contours from the model, streams, ridge and valley lines and spot heights worked out from it,
+ * the features given, and terrain tiles.
  * Long work: it lets other work on the thread run in between, tells how far it is, and can be cancelled.
  * @returns both archives as bytes, and what is in them
  * @throws Fault "bad-elevation" for a model that is none, "bad-argument" for an interval, zooms or a feature that
  *   make no sense, "cancelled"
  */
 export async function makeMap(request: MapRequest, options: MakeOptions = {}): Promise<MadeMap> {
-  const { elevation: grid, features = [], about, zooms = DEFAULT_ZOOMS } = request;
+  const { elevation: grid, features = [], about, zooms = DEFAULT_ZOOMS, derive = {} } = request;
   const interval = checkInterval(request.interval);
   checkGrid(grid);
   checkZooms(zooms);
@@ -150,10 +154,13 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
   const going = pace(options);
 
   const drawn: TileFeature[] = features.map((feature, i) => tileFeatureOf(feature, i, maxZoom));
-  going.stage("Drawing contours", 0.15);
+  going.stage("Drawing contours", 0.1);
   const counts = await contourFeatures(grid, placement, interval, { minZoom, maxZoom }, drawn, going);
 
-  going.stage("Cutting the map into tiles", 0.45);
+  going.stage("Following streams and ridges", 0.15);
+  await derivedFeatures(grid, placement, interval, derive, maxZoom, drawn, going);
+
+  going.stage("Cutting the map into tiles", 0.35);
   const writer = pmtilesWriter("mvt");
   await writeVectorTiles(drawn, { minZoom, maxZoom }, writer, going);
   const layers = vectorLayers(drawn);

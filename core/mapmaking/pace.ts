@@ -22,6 +22,8 @@ export interface Pace {
    * @throws Fault "cancelled" when the signal says so
    */
   step(done: number): Promise<void>;
+  /** The stage's stretch from one share to another, for a step that counts its own work from 0 to 1. */
+  part(from: number, to: number): Pace;
 }
 
 /** Longest stretch without a breath, milliseconds: under a frame and a half of a 60 Hz screen. */
@@ -32,7 +34,7 @@ export function pace({ progress, signal }: MakeOptions): Pace {
   let share = 0;
   let name = "";
   let last = performance.now();
-  return {
+  const going: Pace = {
     stage(stage, takes) {
       before += share;
       share = takes;
@@ -47,5 +49,7 @@ export function pace({ progress, signal }: MakeOptions): Pace {
       }
       if (signal?.aborted) throw new Fault("cancelled", "Making the map was cancelled.");
     },
+    part: (from, to) => ({ ...going, step: (done) => going.step(from + (to - from) * Math.min(1, done)) }),
   };
+  return going;
 }

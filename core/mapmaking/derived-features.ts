@@ -1,0 +1,150 @@
+/** Streams, ridge and valley lines and spot heights worked out from the terrain, as features marked "derived". */
+import type { Attributes } from "../map/features.ts";
+import type { Role } from "../map/kinds.ts";
+import type { ElevationGrid } from "./elevation-grid.ts";
+import { flowOf, type Surface } from "./flow.ts";
+import { lonOf, latOf, type Placement } from "./grid-placement.ts";
+import { type Interval, metresPer } from "./interval.ts";
+import type { Pace } from "./pace.ts";
+import { type GroundLine, groundLineLimits, groundLines } from "./ridges.ts";
+import { unitsOf } from "./role-features.ts";
+import { spotHeights, spotLimits } from "./spot-heights.ts";
+import { streamLines } from "./streams.ts";
+import { EXTENT } from "./vector-tile-layer.ts";
+import { LINE, POINT, type TileFeature } from "./tile-feature.ts";
+
+/** What to work out from the terrain; all of it unless told otherwise. */
+export interface Derive {
+  readonly streams?: boolean;
+  /** Ridge and valley lines. */
+  readonly ridges?: boolean;
+  readonly spotHeights?: boolean;
+}
+
+/** Lowest zoom a derived stream is drawn at, by the ground it drains, square metres. */
+const STREAM_ZOOMS: readonly (readonly [leastM2: number, zoom: number])[] = [
+  [50e6, 8],
+  [15e6, 9],
+  [5e6, 10],
+  [2e6, 11],
+  [0, 12],
+];
+/** Ridge and valley lines this long are drawn one zoom earlier, metres. */
+const LONG_LINE_M = 2000;
+/** Spot heights by prominence in contour intervals. */
+const SPOT_ZOOMS: readonly (readonly [leastIntervals: number, zoom: number])[] = [
+  [20, 11],
+  [5, 12],
+  [0, 13],
+];
+
+const zoomOf = (steps: readonly (readonly [number, number])[], value: number): number =>
+  steps.find(([least]) => value >= least)?.[1] ?? 0;
+
+export function surfaceOf(grid: ElevationGrid, placement: Placement): Surface {
+  const { columns, rows, heights } = grid;
+  const { cellM } = placement;
+  return { columns, rows, heights, cellM, cellWidthM: (row) => placement.cellAreaM2(row) / cellM };
+}
+
+/** Marks samples on or next to the streams that are already on the map. */
+function streamSamples(
+  grid: ElevationGrid,
+  placement: Placement,
+  drawn: readonly TileFeature[],
+  maxZoom: number,
+): Uint8Array {
+  const { columns, rows } = grid;
+  const taken = new Uint8Array(columns * rows);
+  const world = EXTENT * 2 ** maxZoom;
+  const mark = (column: number, row: number): void => {
+    for (let r = Math.max(0, Math.floor(row)); r <= Math.min(rows - 1, Math.ceil(row)); r++)
+      for (let c = Math.max(0, Math.floor(column)); c <= Math.min(columns - 1, Math.ceil(column)); c++)
+        taken[r * columns + c] = 1;
+  };
+  for (const { role, type, parts } of drawn) {
+    if (role !== "stream" || type !== LINE) continue;
+    for (const part of parts) {
+      let before: readonly [number, number] | null = null;
+      for (let i = 0; i < part.length; i += 2) {
+        const here = placement.toGrid([lonOf(part[i]! / world), latOf(part[i + 1]! / world)]);
+        const from = before ?? here;
+        const steps = Math.max(
+          1,
+          Math.ceil(Math.max(Math.abs(here[0] - from[0]), Math.abs(here[1] - from[1]))),
+        );
+        for (let k = 1; k <= steps; k++)
+          mark(from[0] + ((here[0] - from[0]) * k) / steps, from[1] + ((here[1] - from[1]) * k) / steps);
+        before = here;
+      }
+    }
+  }
+  return taken;
+}
+
+/**
+ * Adds derived features to `into`. Valley lines are left out where a stream is drawn, derived or given.
+ * @param into features of the map so far, in the units of `maxZoom`
+ * @throws Fault "cancelled"
+ */
+export async function derivedFeatures(
+  grid: ElevationGrid,
+  placement: Placement,
+  interval: Interval,
+  derive: Derive,
+  maxZoom: number,
+  into: TileFeature[],
+  pace: Pace,
+): Promise<void> {
+  const surface = surfaceOf(grid, placement);
+  const fits = (zoom: number): number => Math.min(maxZoom, zoom);
+  const unitM = metresPer(interval.unit);
+  const add = (
+    role: Role,
+    type: TileFeature["type"],
+    coords: Float64Array,
+    attributes: Attributes,
+    minZoom: number,
+  ): void => {
+    const units = new Int32Array(coords.length);
+    const world = new Float64Array(coords.length);
+    placement.toWorld(coords, world);
+    for (let i = 0; i < units.length; i++) units[i] = unitsOf(world[i]!, maxZoom);
+    into.push({
+      role,
+      type,
+      parts: [units],
+      attributes: { ...attributes, derived: true },
+      minZoom: fits(minZoom),
+    });
+  };
+  const addLines = (role: Role, lines: readonly GroundLine[]): void => {
+    for (const { coords, lengthM } of lines) add(role, LINE, coords, {}, lengthM >= LONG_LINE_M ? 12 : 13);
+  };
+  const { streams = true, ridges = true, spotHeights: spots = true } = derive;
+
+  if (streams || ridges) {
+    const taken = streamSamples(grid, placement, into, maxZoom);
+    const flow = await flowOf(surface, pace.part(0, 0.45));
+    if (streams)
+      for (const { class: kind, coords, samples, upstreamM2 } of streamLines(surface, flow)) {
+        for (const sample of samples) taken[sample] = 1;
+        add("stream", LINE, coords, { class: kind }, zoomOf(STREAM_ZOOMS, upstreamM2));
+      }
+    if (ridges) {
+      const limits = groundLineLimits(placement.cellM);
+      addLines("valley", groundLines(grid, surface, flow, -1, limits, taken));
+      const upsideDown = { ...surface, heights: grid.heights.map((h) => -h) };
+      const uphill = await flowOf(upsideDown, pace.part(0.45, 0.9));
+      addLines("ridge", groundLines(grid, surface, uphill, 1, limits, null));
+    }
+  }
+  if (spots) {
+    await pace.step(0.9);
+    for (const spot of spotHeights(surface, spotLimits(placement.cellM, interval.value * unitM))) {
+      const place = Float64Array.of(spot.sample % grid.columns, Math.floor(spot.sample / grid.columns));
+      const zoom = zoomOf(SPOT_ZOOMS, spot.prominenceM / (interval.value * unitM));
+      add("spotHeight", POINT, place, { ele: Math.round(spot.heightM / unitM), class: spot.class }, zoom);
+    }
+  }
+}

@@ -1,0 +1,128 @@
+/**
+ * Where water runs on a grid: to which neighbour from each sample, and how much ground lies upstream.
+ *
+ * The surface is flooded from its edge and from voids, lowest sample first (priority flood: R. Barnes, C. Lehman and
+ * D. Mulla, Priority-flood, Computers & Geosciences 62 (2014) 117–127). Water runs to the neighbour with the steepest
+ * drop on the flooded surface (D8: J. F. O'Callaghan and D. M. Mark, The extraction of drainage networks from digital
+ * elevation data, CVGIP 28 (1984) 323–344). In pits and on flats there is none lower: there it runs the way the flood
+ * came, and as the flood goes into a pit along its lowest samples, so does the stream on its way out.
+ */
+import FlatQueue from "flatqueue";
+import type { Pace } from "./pace.ts";
+
+export interface Surface {
+  readonly columns: number;
+  readonly rows: number;
+  /** Row after row, as in `ElevationGrid`; NaN is a void. */
+  readonly heights: Float32Array;
+  /** From a sample to its southern neighbour, metres. */
+  readonly cellM: number;
+  /** From a sample to its eastern neighbour, metres. */
+  readonly cellWidthM: (row: number) => number;
+}
+
+export interface Flow {
+  /** For each sample the one its water runs to; −1 where it leaves the grid, and on voids. */
+  readonly receiver: Int32Array;
+  /** Height of the flooded surface: the lowest level at which water can get off the grid. NaN on voids. */
+  readonly flooded: Float32Array;
+  /** Ground that drains through the sample, its own included, square metres. */
+  readonly upstreamM2: Float32Array;
+}
+
+const VOID = 1;
+const QUEUED = 2;
+const DONE = 3;
+
+/** Added to the priority of each sample queued, metres, so that equal heights come out in the order they went in. */
+const ORDER_M = 1e-10;
+
+/** @throws Fault "cancelled" */
+export async function flowOf(surface: Surface, pace: Pace): Promise<Flow> {
+  const { columns, rows, heights, cellM } = surface;
+  const count = columns * rows;
+  const receiver = new Int32Array(count).fill(-1);
+  const flooded = new Float32Array(count).fill(Number.NaN);
+  const state = new Uint8Array(count);
+  const queue = new FlatQueue();
+  let queued = 0;
+  const push = (i: number): void => {
+    state[i] = QUEUED;
+    queue.push(i, heights[i]! + ORDER_M * queued++);
+  };
+  const around = [-columns - 1, -columns, -columns + 1, -1, 1, columns - 1, columns, columns + 1];
+
+  for (let i = 0; i < count; i++) if (Number.isNaN(heights[i])) state[i] = VOID;
+  for (let i = 0; i < count; i++) {
+    if (state[i] !== 0) continue;
+    const c = i % columns;
+    const edge = c === 0 || c === columns - 1 || i < columns || i >= count - columns;
+    if (edge || around.some((d) => state[i + d] === VOID)) push(i);
+  }
+
+  let level = -Infinity;
+  let done = 0;
+  for (let i = queue.pop(); i !== undefined; i = queue.pop()) {
+    if ((++done & 0x3fff) === 0) await pace.step((0.7 * done) / count);
+    level = Math.max(level, heights[i]!);
+    flooded[i] = level;
+    state[i] = DONE;
+    const c = i % columns;
+    for (let k = 0; k < 8; k++) {
+      const j = i + around[k]!;
+      if (j < 0 || j >= count || state[j] !== 0 || Math.abs((j % columns) - c) > 1) continue;
+      receiver[j] = i;
+      push(j);
+    }
+  }
+
+  for (let row = 0; row < rows; row++) {
+    if ((row & 63) === 0) await pace.step(0.7 + (0.2 * row) / rows);
+    const widthM = surface.cellWidthM(row);
+    const slantM = Math.hypot(widthM, cellM);
+    const reach = [slantM, cellM, slantM, widthM, widthM, slantM, cellM, slantM];
+    for (let c = 0; c < columns; c++) {
+      const i = row * columns + c;
+      let steepest = 0;
+      for (let k = 0; k < 8; k++) {
+        const j = i + around[k]!;
+        if (j < 0 || j >= count || Math.abs((j % columns) - c) > 1) continue;
+        const drop = (flooded[i]! - flooded[j]!) / reach[k]!;
+        if (drop > steepest) {
+          steepest = drop;
+          receiver[i] = j;
+        }
+      }
+    }
+  }
+  return { receiver, flooded, upstreamM2: await accumulate(surface, receiver, pace) };
+}
+
+/** Adds up areas from the springs down: a sample is passed on when all that drains into it has come. */
+async function accumulate(
+  { columns, rows, heights, cellM, cellWidthM }: Surface,
+  receiver: Int32Array,
+  pace: Pace,
+): Promise<Float32Array> {
+  const count = columns * rows;
+  const upstreamM2 = new Float32Array(count);
+  const waiting = new Uint8Array(count);
+  for (let i = 0; i < count; i++) if (receiver[i]! >= 0) waiting[receiver[i]!]!++;
+  for (let row = 0; row < rows; row++) {
+    const own = cellM * cellWidthM(row);
+    for (let i = row * columns; i < (row + 1) * columns; i++)
+      upstreamM2[i] = Number.isNaN(heights[i]) ? 0 : own;
+  }
+  const springs = waiting.slice();
+  for (let start = 0; start < count; start++) {
+    if ((start & 0xffff) === 0) await pace.step(0.9 + (0.1 * start) / count);
+    if (springs[start] !== 0) continue;
+    for (let i = start; receiver[i]! >= 0;) {
+      const j = receiver[i]!;
+      upstreamM2[j]! += upstreamM2[i]!;
+      if (--waiting[j]! > 0) break;
+      i = j;
+    }
+  }
+  return upstreamM2;
+}
