@@ -1,0 +1,220 @@
+/**
+ * Main and preload as built, over a stand-in for Electron. The safety settings asked for are those of the security
+ * checklist in Electron's own documentation (tutorial/security).
+ */
+import { execFileSync, spawnSync } from "node:child_process";
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { startShell, type Shell } from "../support/shell.ts";
+
+const hasPdfText = spawnSync("pdftotext", ["-v"]).error === undefined;
+
+let shell: Shell;
+beforeAll(async () => {
+  shell = await startShell();
+});
+afterAll(async () => await shell.close());
+
+describe("the window", () => {
+  it("shows the app, sandboxed and isolated, and the page reaches nothing of Node", async () => {
+    expect(await shell.ask("preferences")).toMatchObject({
+      sandbox: true,
+      contextIsolation: true,
+      nodeIntegration: false,
+      webSecurity: true,
+    });
+    expect(await shell.ask("sandboxed")).toBe(true);
+    const reach = await shell.ask("evaluate", {
+      code: "[typeof require, typeof process, typeof Buffer, Object.keys(window.legwright).join()].join(' ')",
+    });
+    expect(reach).toBe("undefined undefined undefined call,onCommand");
+    expect(await shell.ask("evaluate", { code: "document.title" })).toMatch(/Legwright/);
+  });
+
+  it("loads without an error and without a violation of its content policy", async () => {
+    expect(await shell.ask("problems")).toEqual([]);
+    const policy = await shell.ask("evaluate", {
+      code: "fetch('/').then((r) => r.headers.get('content-security-policy'))",
+    });
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).not.toMatch(/unsafe|https?:|\*/);
+  });
+
+  it("registers its scheme without the rights of file addresses", async () => {
+    const [scheme] = (await shell.ask("privileged")) as { privileges: Record<string, boolean> }[];
+    expect(scheme).toMatchObject({ scheme: "legwright", privileges: { standard: true, secure: true } });
+    expect(scheme?.privileges["bypassCSP"]).toBeFalsy();
+    expect(scheme?.privileges["corsEnabled"]).toBeFalsy();
+  });
+});
+
+describe("what the window may not do", () => {
+  it.each(["will-navigate", "will-redirect", "will-frame-navigate"])("%s to elsewhere", async (name) => {
+    for (const url of [
+      "https://example.com/",
+      "file:///etc/passwd",
+      "legwright://print/",
+      "legwright://app.evil/",
+      "javascript:1",
+      "data:text/html,x",
+    ]) {
+      expect(await shell.ask("navigation", { name, url }), url).toBe(false);
+    }
+    expect(await shell.ask("navigation", { name, url: "legwright://app/" })).toBe(true);
+  });
+
+  it("open windows, embed pages, download, or get a permission", async () => {
+    expect(await shell.ask("newWindow", { url: "legwright://app/" })).toEqual({ action: "deny" });
+    expect(await shell.ask("navigation", { name: "will-attach-webview", url: "" })).toBe(false);
+    expect(await shell.ask("download")).toBe(false);
+    for (const permission of [
+      "geolocation",
+      "media",
+      "notifications",
+      "clipboard-read",
+      "usb",
+      "openExternal",
+    ]) {
+      expect(await shell.ask("permission", { permission }), permission).toBe(false);
+    }
+  });
+
+  it("reach the network", async () => {
+    for (const url of [
+      "https://example.com/",
+      "http://127.0.0.1:80/",
+      "file:///etc/passwd",
+      "legwright://print/",
+      "ws://example.com/",
+    ]) {
+      expect(await shell.ask("network", { url }), url).toBe(false);
+    }
+    expect(await shell.ask("network", { url: "legwright://app/index.html" })).toBe(true);
+  });
+
+  it("be called for by another frame or page", async () => {
+    for (const url of ["https://example.com/", "legwright://app/", null]) {
+      expect(await shell.ask("stranger", { url, method: "listMaps" })).toMatchObject({
+        ok: false,
+        fault: { code: "not-allowed" },
+      });
+    }
+  });
+
+  it("read files that are not the window's", async () => {
+    for (const path of ["/../package.json", "/..%2fpackage.json", "/%2e%2e/package.json", "/map/x/archive"]) {
+      expect(
+        await shell.ask("evaluate", { code: `fetch(${JSON.stringify(path)}).then((r) => r.status)` }),
+        path,
+      ).toBe(404);
+    }
+  });
+});
+
+describe("the services behind it", () => {
+  it("say which host they are", async () => {
+    expect(await shell.call("info")).toMatchObject({
+      ok: true,
+      value: { host: "electron", dialogs: "native", notices: [] },
+    });
+  });
+
+  it("refuse arguments that make no sense", async () => {
+    expect(await shell.call("saveWalk", { id: "x", name: "y", path: "/etc/passwd" }, "text")).toMatchObject({
+      ok: false,
+      fault: { code: "bad-argument" },
+    });
+    expect(await shell.call("constructor")).toMatchObject({ ok: false, fault: { code: "not-allowed" } });
+  });
+
+  it("save where the dialog says, open it again, and do nothing when the person chooses nothing", async () => {
+    const path = join(shell.walks, "evening.walk.geojson");
+    await shell.ask("answer", { answer: { canceled: false, filePath: path } });
+    expect(await shell.call("saveWalkAs", "text", "evening")).toMatchObject({
+      ok: true,
+      value: { name: "evening.walk.geojson" },
+    });
+    expect(readFileSync(path, "utf8")).toBe("text");
+    await shell.ask("answer", { answer: { canceled: false, filePaths: [path] } });
+    expect(await shell.call("openWalk")).toMatchObject({
+      ok: true,
+      value: { text: "text", readOnly: false },
+    });
+    expect(await shell.call("openWalk")).toEqual({ ok: true, value: null });
+    expect(await shell.call("saveWalkAs", "other", "evening")).toEqual({ ok: true, value: null });
+    expect(readFileSync(path, "utf8")).toBe("text");
+  });
+
+  it("do not replace a file that the dialog did not ask about", async () => {
+    writeFileSync(join(shell.walks, "table.csv"), "old");
+    await shell.ask("answer", { answer: { canceled: false, filePath: join(shell.walks, "table") } });
+    expect(await shell.call("exportText", "csv", "new", "table")).toMatchObject({
+      ok: false,
+      fault: { code: "exists" },
+    });
+    expect(readFileSync(join(shell.walks, "table.csv"), "utf8")).toBe("old");
+  });
+
+  async function printed(html: string): Promise<string> {
+    const path = join(shell.walks, "sheet.pdf");
+    await shell.ask("answer", { answer: { canceled: false, filePath: path } });
+    expect(await shell.call("printPdf", { html, suggestedName: "sheet" })).toMatchObject({ ok: true });
+    return path;
+  }
+
+  it("print at the page size the document asks for", async () => {
+    const path = await printed("<!doctype html><style>@page{size:200mm 100mm;margin:0}</style><p>sheet</p>");
+    const box = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(readFileSync(path, "latin1"));
+    // In points of 1/72 inch; Chromium rounds pages to its pixels of 1/96 inch.
+    expect(Math.abs(Number(box?.[1]) - (200 / 25.4) * 72)).toBeLessThan(72 / 96);
+    expect(Math.abs(Number(box?.[2]) - (100 / 25.4) * 72)).toBeLessThan(72 / 96);
+  });
+
+  it.skipIf(!hasPdfText)(
+    "print without running the document's scripts (skipped without pdftotext)",
+    async () => {
+      const path = await printed(
+        "<!doctype html><p>sheet</p><script>document.body.textContent='ran'</script>",
+      );
+      expect(execFileSync("pdftotext", [path, "-"], { encoding: "utf8" }).trim()).toBe("sheet");
+    },
+  );
+
+  it("keep settings in the file that the other hosts read", async () => {
+    expect(await shell.call("setSettings", { theme: "night" })).toMatchObject({
+      ok: true,
+      value: { theme: "night" },
+    });
+    expect(JSON.parse(readFileSync(join(shell.settings, "settings.json"), "utf8"))).toMatchObject({
+      theme: "night",
+    });
+  });
+});
+
+describe("menu and life", () => {
+  it("sends what is chosen in the menu to the window, until it stops listening", async () => {
+    await shell.ask("evaluate", {
+      code: "window.heard = []; window.stopHearing = window.legwright.onCommand((c) => window.heard.push(c)); 0",
+    });
+    for (const label of ["New walk", "Save", "Undo", "Print to PDF …"]) await shell.ask("menu", { label });
+    await shell.ask("evaluate", { code: "window.stopHearing()" });
+    await shell.ask("menu", { label: "Redo" });
+    expect(await shell.ask("evaluate", { code: "window.heard" })).toEqual(["new", "save", "undo", "print"]);
+  });
+
+  it("asks before a walk that is not saved is left", async () => {
+    await shell.ask("answer", { answer: 0 });
+    expect(await shell.ask("unload")).toBe(true);
+    await shell.ask("answer", { answer: 1 });
+    expect(await shell.ask("unload")).toBe(false);
+    expect(
+      ((await shell.ask("asked")) as { kind: string }[]).filter(({ kind }) => kind === "message"),
+    ).toHaveLength(2);
+  });
+
+  it("comes forward instead of starting a second time", async () => {
+    expect(await shell.ask("secondInstance")).toBe(true);
+    expect(await shell.ask("windowCount")).toBeGreaterThan(0);
+  });
+});

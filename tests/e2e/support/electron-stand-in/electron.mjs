@@ -1,0 +1,226 @@
+/**
+ * Stands for the `electron` module over Node and the installed Chromium, so that main and preload run unmodified where
+ * the Electron executable cannot be had. Not faithful: the origin is http: instead of legwright:, the preload shares
+ * the page's world, sandbox and isolation are only noted, and the rules for navigation, permissions and devices are
+ * collected (see control.mjs) but not enforced by the browser.
+ */
+import { EventEmitter } from "node:events";
+import { readFileSync } from "node:fs";
+import { chromium } from "playwright-core";
+import { findChromium } from "../../../../electron/launch/find-chromium.mjs";
+
+const HOSTS = /^http:\/\/(app|print)\.legwright\.localhost/;
+const toApp = (url) => url.replace(HOSTS, "legwright://$1");
+const toHttp = (url) => url.replace(/^legwright:\/\/(app|print)/, "http://$1.legwright.localhost");
+
+/** What tests ask of the stand-in. */
+export const noted = { windows: [], answers: [], asked: [], menu: null, problems: [], privileged: [] };
+
+const browser = await chromium.launch({
+  executablePath: findChromium() ?? undefined,
+  chromiumSandbox: process.getuid?.() !== 0,
+  args: [
+    "--disable-quic",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--use-angle=swiftshader",
+    "--enable-unsafe-swiftshader",
+  ],
+});
+
+class App extends EventEmitter {
+  name = "";
+  #paths = new Map();
+  setName(name) {
+    this.name = name;
+  }
+  getName = () => this.name;
+  getVersion = () => "0.0.0";
+  setPath(name, path) {
+    this.#paths.set(name, path);
+  }
+  getPath(name) {
+    const path = this.#paths.get(name);
+    if (!path) throw new Error(`no path was set for ${name}`);
+    return path;
+  }
+  requestSingleInstanceLock = () => process.env.STAND_IN_SECOND !== "1";
+  enableSandbox() {
+    noted.sandboxed = true;
+  }
+  whenReady = () => new Promise((resolve) => setTimeout(resolve, 10));
+  quit() {
+    this.emit("will-quit");
+    void browser.close().then(() => process.exit(0));
+  }
+}
+export const app = new App();
+
+class Session extends EventEmitter {
+  handlers = new Map();
+  beforeRequest = null;
+  protocol = { handle: (scheme, handler) => void this.handlers.set(scheme, handler) };
+  webRequest = { onBeforeRequest: (listener) => void (this.beforeRequest = listener) };
+  setPermissionRequestHandler(handler) {
+    this.permissionRequest = handler;
+  }
+  setPermissionCheckHandler(handler) {
+    this.permissionCheck = handler;
+  }
+  setDevicePermissionHandler(handler) {
+    this.devicePermission = handler;
+  }
+}
+const partitions = new Map();
+export const session = {
+  defaultSession: new Session(),
+  fromPartition(name) {
+    if (!partitions.has(name)) partitions.set(name, new Session());
+    return partitions.get(name);
+  },
+};
+export const protocol = {
+  registerSchemesAsPrivileged: (schemes) => noted.privileged.push(...schemes),
+};
+
+export const ipcMain = Object.assign(new EventEmitter(), {
+  handlers: new Map(),
+  handle(channel, handler) {
+    if (this.handlers.has(channel)) throw new Error(`a second handler for ${channel}`);
+    this.handlers.set(channel, handler);
+  },
+});
+
+class WebContents extends EventEmitter {
+  mainFrame = { url: "" };
+  setWindowOpenHandler(handler) {
+    this.windowOpen = handler;
+  }
+  send(channel, ...args) {
+    void this.page.evaluate(([name, values]) => globalThis.standIn?.receive(name, values), [channel, args]);
+  }
+  async printToPDF({ preferCSSPageSize, printBackground }) {
+    return await this.page.pdf({ preferCSSPageSize, printBackground });
+  }
+}
+
+/** Runs in the page before anything of the app: what a preload may require. */
+function preloadWorld(code) {
+  return `(() => {
+    const listeners = new Map();
+    globalThis.standIn = { receive: (channel, args) => (listeners.get(channel) ?? []).forEach((hear) => hear({}, ...args)) };
+    const electron = {
+      contextBridge: { exposeInMainWorld: (name, value) => Object.defineProperty(globalThis, name, { value, configurable: false }) },
+      ipcRenderer: {
+        invoke: (channel, ...args) => globalThis.standInInvoke(channel, args),
+        on: (channel, hear) => void listeners.set(channel, [...(listeners.get(channel) ?? []), hear]),
+        off: (channel, hear) => void listeners.set(channel, (listeners.get(channel) ?? []).filter((other) => other !== hear)),
+      },
+    };
+    const required = (name) => { if (name !== "electron") throw new Error("a sandboxed preload cannot require " + name); return electron; };
+    ((require) => {
+      ${code}
+    })(required);
+  })();`;
+}
+
+export class BrowserWindow extends EventEmitter {
+  webContents = new WebContents();
+  #bounds;
+  constructor(options) {
+    super();
+    this.options = options;
+    const { width = 800, height = 600, webPreferences = {} } = options;
+    this.#bounds = { x: 0, y: 0, width, height };
+    this.session = webPreferences.session ?? session.defaultSession;
+    this.#opened = this.#open(webPreferences);
+    noted.windows.push(this);
+    app.emit("web-contents-created", {}, this.webContents);
+  }
+  #opened;
+  async #open({ preload, javascript }) {
+    this.context = await browser.newContext({
+      viewport: { width: this.#bounds.width, height: this.#bounds.height },
+      javaScriptEnabled: javascript !== false,
+    });
+    await this.context.route("**", (route) => this.#serve(route));
+    await this.context.exposeBinding("standInInvoke", async ({ frame, page }, channel, args) => {
+      const senderFrame =
+        frame === page.mainFrame() ? this.webContents.mainFrame : { url: toApp(frame.url()) };
+      senderFrame.url = toApp(frame.url());
+      return await ipcMain.handlers.get(channel)({ senderFrame }, ...args);
+    });
+    if (preload) await this.context.addInitScript(preloadWorld(readFileSync(preload, "utf8")));
+    this.context.on("console", (message) => {
+      if (message.type() === "error") noted.problems.push(message.text());
+    });
+    this.context.on("weberror", (error) => noted.problems.push(error.error().message));
+    this.webContents.page = await this.context.newPage();
+  }
+  async #serve(route) {
+    const request = route.request();
+    const url = toApp(request.url());
+    const cancel = await new Promise((resolve) => {
+      if (!this.session.beforeRequest) resolve(false);
+      else this.session.beforeRequest({ url }, (answer) => resolve(answer.cancel === true));
+    });
+    const handler = this.session.handlers.get(new URL(url).protocol.slice(0, -1));
+    if (cancel || !handler) return await route.abort();
+    const body = request.postDataBuffer();
+    const headers = { ...(await request.allHeaders()) };
+    for (const name of Object.keys(headers)) if (name.startsWith(":")) delete headers[name];
+    const response = await handler(
+      new Request(url, { method: request.method(), headers, ...(body ? { body } : {}) }),
+    );
+    await route.fulfill({
+      status: response.status,
+      headers: Object.fromEntries(response.headers),
+      body: Buffer.from(await response.arrayBuffer()),
+    });
+  }
+  async loadURL(url) {
+    await this.#opened;
+    this.webContents.mainFrame.url = url;
+    await this.webContents.page.goto(toHttp(url), { waitUntil: "load" });
+    this.emit("ready-to-show");
+  }
+  show() {
+    this.shown = true;
+  }
+  focus() {
+    this.focused = true;
+  }
+  restore() {}
+  maximize() {}
+  isMinimized = () => false;
+  isMaximized = () => false;
+  getNormalBounds = () => this.#bounds;
+  close() {
+    this.emit("close", {});
+    this.destroy();
+  }
+  destroy() {
+    void this.context?.close();
+    this.emit("closed");
+  }
+}
+
+const nextAnswer = (kind, options) => {
+  noted.asked.push({ kind, options });
+  return noted.answers.shift() ?? { canceled: true, filePaths: [], filePath: "" };
+};
+export const dialog = {
+  showOpenDialog: async (...args) => nextAnswer("open", args.at(-1)),
+  showSaveDialog: async (...args) => nextAnswer("save", args.at(-1)),
+  showMessageBoxSync: (...args) => nextAnswer("message", args.at(-1)),
+};
+export const Menu = {
+  buildFromTemplate: (template) => template,
+  setApplicationMenu: (menu) => void (noted.menu = menu),
+};
+
+export default { app, session, protocol, ipcMain, BrowserWindow, dialog, Menu };
+
+// After the module: the control uses what it exports.
+const { listen } = await import("./control.mjs");
+listen({ app, session, ipcMain, noted });
