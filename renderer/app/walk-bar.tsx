@@ -37,10 +37,13 @@ export function WalkBar() {
       <CommandButton id="save" short={words.bar.save} />
       <CommandButton id="undo" short={words.bar.undo} />
       <CommandButton id="redo" short={words.bar.redo} />
-      <CommandButton id="print" short={words.bar.print} />
     </div>
   );
 }
+
+const chooseNorth = (north: North): void => {
+  if (north !== walk.value.north) edit(words.steps.north, (now) => setNorth(now, north));
+};
 
 const NORTHS: readonly North[] = ["magnetic", "grid", "true"];
 
@@ -67,7 +70,7 @@ export function BasisBar() {
         <legend class="unseen">{words.northGroup}</legend>
         {NORTHS.map((one) => (
           <label key={one} class={one === north ? "on" : ""}>
-            <input type="radio" name="north" value={one} checked={one === north} onChange={() => edit(words.steps.north, (now) => setNorth(now, one))} />
+            <input type="radio" name="north" value={one} checked={one === north} onChange={() => chooseNorth(one)} />
             {words.north[one]}
           </label>
         ))}
@@ -88,6 +91,12 @@ function ViewMenu() {
       {THEMES.map((one) => (
         <MenuItem key={one} chosen={theme === one} onPick={() => changeSettings({ theme: one })}>
           {words.view.themes[one]}
+        </MenuItem>
+      ))}
+      <MenuHeading>{words.view.north}</MenuHeading>
+      {NORTHS.map((one) => (
+        <MenuItem key={one} chosen={walk.value.north === one} onPick={() => chooseNorth(one)}>
+          {words.northName[one]}
         </MenuItem>
       ))}
       <MenuHeading>{words.view.units}</MenuHeading>

@@ -9,6 +9,7 @@ import { Ribbon, WalkTotals } from "../ribbon/ribbon.tsx";
 import { LegSlip } from "../slip/leg-slip.tsx";
 import { LegTablePanel } from "../table/leg-table.tsx";
 import { words } from "../words/words.ts";
+import { CommandButton } from "./command-button.tsx";
 import { NoticeStack } from "./notice-stack.tsx";
 import { BasisBar, WalkBar } from "./walk-bar.tsx";
 
@@ -73,6 +74,10 @@ function LowerPanel() {
         <span class="lower-choice">
           {choice("ribbon", words.table.showRibbon)}
           {choice("table", words.table.show)}
+        </span>
+        <span class="lower-choice to-paper">
+          <CommandButton id="print" short={words.bar.print} />
+          <CommandButton id="export-csv" short={words.bar.csv} />
         </span>
         <WalkTotals />
         <button type="button" class="button strong drawer-button" aria-expanded={drawerOpen.value} onClick={() => (drawerOpen.value = !drawerOpen.value)}>

@@ -14,6 +14,7 @@ import { pickedPoint, picked, pickPoint, shownLeg } from "../walk-state/selectio
 import { edit, walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
 import { pointHeight } from "./point-height.ts";
+import { flagToLeft } from "./flag-side.ts";
 import { startDrag } from "./point-drag.ts";
 import { wouldAdd } from "./view-state.ts";
 
@@ -34,6 +35,7 @@ export function Flags({ map }: { readonly map: MapLibreMap }) {
 
 function Flag({ map, point, index }: { readonly map: MapLibreMap; readonly point: WalkPoint; readonly index: number }) {
   const button = useRef<HTMLButtonElement>(null);
+  const points = walk.value.points;
   const label = pointLabel(walk.value, index);
   const isPicked = useComputed(() => pickedPoint.value !== null && walk.value.points[pickedPoint.value]?.id === point.id);
   const onLeg = shownLeg.value !== null && (index === shownLeg.value || index === shownLeg.value + 1);
@@ -90,12 +92,13 @@ function Flag({ map, point, index }: { readonly map: MapLibreMap; readonly point
     event.stopPropagation();
   };
 
+  const toLeft = flagToLeft(points, index);
   const height = pointHeight(figures.value, index);
   return (
     <button
       ref={button}
       type="button"
-      class={`flag ${isPicked.value ? "picked" : ""} ${onLeg ? "on-leg" : ""}`}
+      class={`flag ${isPicked.value ? "picked" : ""} ${onLeg ? "on-leg" : ""} ${toLeft ? "to-left" : ""}`}
       aria-label={words.map.point(label, spaceMgrs(formatMgrs(point.lonLat, 10)), height === null ? null : formatHeight(height, lengthUnit.value))}
       aria-pressed={isPicked.value}
       aria-describedby="flag-keys"

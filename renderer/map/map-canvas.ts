@@ -44,8 +44,7 @@ export function putMapOn(container: HTMLElement): () => void {
   map.touchZoomRotate.disableRotation();
   map.keyboard.disableRotation();
   map.getCanvas().setAttribute("aria-label", words.map.label);
-  // Rotation by the keyboard is off, and so are the marks that MapLibre would draw itself.
-  map.on("styleimagemissing", ({ id }) => {
+  map.setMissingStyleImageResolver((id) => {
     const symbol = drawSymbol(id);
     if (symbol && !map.hasImage(id)) map.addImage(id, symbol.image, { pixelRatio: symbol.pixelRatio });
   });

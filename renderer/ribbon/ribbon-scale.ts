@@ -49,7 +49,7 @@ export function ribbonScale(
 export function roundHeights(lowM: number, highM: number, unit: LengthUnit): readonly number[] {
   const toM = unit === "metric" ? 1 : FOOT_M;
   const [low, high] = [lowM / toM, highM / toM];
-  const rough = (high - low) / 3;
+  const rough = (high - low) / 4;
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = power * ([1, 2, 5, 10].find((one) => one * power >= rough) ?? 10);
   const heights: number[] = [];

@@ -4,7 +4,6 @@ import { formatAngle, formatHeight, formatLength, formatNumber } from "../../cor
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { crossingTone } from "../ribbon/crossing-marks.tsx";
-import { legSettings } from "../walk-state/figures.ts";
 import { pointedAt, shownLeg } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { rangeText } from "../words/figure-words.ts";
@@ -24,7 +23,6 @@ export function Aids({ leg }: { readonly leg: LegFigures }) {
       ))}
       {leg.backstop && <Stops stop={leg.backstop} target={leg.to} />}
       {onMap && rails.length === 0 && <p class="aid-none soft">{words.slip.noFollow}</p>}
-      {onMap && !leg.backstop && <p class="aid-none soft">{words.slip.noStop(leg.to, formatLength(legSettings.value.backstopReachM, lengthUnit.value))}</p>}
       {leg.steepestDeg !== null && <p class="soft">{words.slip.steepest(formatAngle(leg.steepestDeg))}</p>}
       {leg.elevationErrorM !== null && <p class="soft">{words.slip.heightError(formatHeight(leg.elevationErrorM, lengthUnit.value))}</p>}
       <Crossings leg={leg} />

@@ -25,20 +25,20 @@ export function CompassFace({ bearing, north }: { readonly bearing: number | nul
       <circle class="compass-plate" r={R + 6} />
       {bearing !== null && bearing > 0 && <path class="compass-turn" d={sector(bearing, R - 16)} />}
       {TICKS.map((degrees) => {
-        const length = degrees % 90 === 0 ? 14 : degrees % 30 === 0 ? 11 : degrees % 10 === 0 ? 7 : 4;
+        const length = degrees % 30 === 0 ? 11 : degrees % 10 === 0 ? 7 : 4;
         const [x1, y1] = onRing(degrees, R);
         const [x2, y2] = onRing(degrees, R - length);
         return <line key={degrees} class={degrees % 30 === 0 ? "tick long" : "tick"} x1={x1} y1={y1} x2={x2} y2={y2} />;
       })}
       {[30, 60, 90, 120, 150, 180, 210, 240, 270, 300, 330].map((degrees) => {
-        const [x, y] = onRing(degrees, R - 23);
+        const [x, y] = onRing(degrees, R - 22);
         return (
           <text key={degrees} class="compass-figure" x={x} y={y} text-anchor="middle" dominant-baseline="central">
             {degrees}
           </text>
         );
       })}
-      <text class="compass-north" x={0} y={-(R - 23)} text-anchor="middle" dominant-baseline="central">
+      <text class="compass-north" x={0} y={-(R - 22)} text-anchor="middle" dominant-baseline="central">
         N
       </text>
       <line class="compass-meridian" x1={0} y1={R - 32} x2={0} y2={-(R - 32)} />

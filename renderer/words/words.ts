@@ -8,6 +8,7 @@ export const words = {
   app: "Legwright",
 
   north: { magnetic: "magnetic", grid: "grid", true: "true" } satisfies Record<North, string>,
+  northName: { magnetic: "Magnetic north", grid: "Grid north", true: "True north" } satisfies Record<North, string>,
   northShort: { magnetic: "mag", grid: "grid", true: "true" } satisfies Record<North, string>,
   northGroup: "Bearings from which north",
   pace: (steps: 1 | 2) => (steps === 2 ? "double paces" : "paces"),
@@ -26,6 +27,7 @@ export const words = {
     save: "Save",
     saveAs: "Save as…",
     print: "Print…",
+    csv: "CSV…",
     printTable: "Print the leg table…",
     exportCsv: "Save the leg table as CSV…",
     reverse: "Turn the walk round",
@@ -61,6 +63,7 @@ export const words = {
   view: {
     theme: "Colours",
     themes: { system: "As the system", light: "Light", dark: "Dark", night: "Night, red light" },
+    north: "Bearings from",
     units: "Lengths",
     unitNames: { metric: "Metres", imperial: "Feet and miles" },
     cautions: "Before you rely on it…",
@@ -137,7 +140,6 @@ export const words = {
     stops: "Stops you",
     stopsLine: (thing: string, beyond: string, target: string, how: string, of100: string) =>
       ` ${thing}, ${beyond} beyond ${target}, ${how}; it stops ${of100} of 100.`,
-    noStop: (target: string, reach: string) => `Nothing on the map within ${reach} beyond ${target} would stop you.`,
     straightAcross: "straight across",
     aslant: "aslant",
     glancing: "at a narrow angle",
@@ -212,14 +214,6 @@ export const words = {
       list([entry.fileName, size, entry.invented && "invented", !entry.hasTerrain && "heights from contours only"]),
     cautionTitle: "Before you rely on it",
     cautionLead: "Legwright cuts a walk into legs and works out what to set on the compass for each. It can be wrong.",
-    cautions: [
-      "The map and the figures can be wrong or out of date.",
-      "What to follow and what stops you is found by computer from map data: look at it on the ground before you rely on it.",
-      "Carry a paper map and a compass, know how to use them, and tell someone where you go and when you will be back.",
-      "When in doubt, turn back.",
-      "Local rules, closures and the wishes of landowners come first.",
-      "Groups need someone with the training to lead them.",
-    ],
     cautionSeen: "Understood",
   },
 
