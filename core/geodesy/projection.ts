@@ -6,7 +6,7 @@ import proj4, { type Converter } from "proj4";
 import { Fault } from "../fault.ts";
 import { DEG } from "../units/angle.ts";
 import { checkLonLat, type LonLat } from "../units/position.ts";
-import { meridianRadius } from "./ellipsoid.ts";
+import { FLATTENING, meridianRadius, SEMI_MAJOR_M } from "./ellipsoid.ts";
 
 /** Easting and northing in a grid, metres. */
 export type EastNorth = readonly [eastingM: number, northingM: number];
@@ -16,7 +16,26 @@ export interface Projection {
   forward(lonLat: LonLat): EastNorth;
   /** @throws Fault "bad-argument" for figures that are not finite, "out-of-range" where there is no such place */
   inverse(eastNorth: EastNorth): LonLat;
+  /** Metres in the unit the grid itself counts in: 1, or 0.3048… for feet. Coordinates here are metres all the same. */
+  readonly unitM: number;
+  /** Whether the definition says how its datum lies to WGS 84. Where it does not, positions may be off by hundreds of metres. */
+  readonly datumKnown: boolean;
 }
+
+/** What is used of a definition as proj4 has read it; its own types leave some of these out. */
+interface ReadDefinition {
+  readonly projName?: string;
+  readonly to_meter?: number;
+  readonly a: number;
+  readonly rf?: number | undefined;
+  readonly datum: { readonly datum_type: number };
+}
+
+/**
+ * proj4's marks of datums it can shift: three constants, seven, none needed. The others are an ellipsoid alone and
+ * shift grids, which are not at hand.
+ */
+const KNOWN_DATUMS = [1, 2, 4];
 
 export interface GridFactors {
   /** Grid north minus true north, degrees, east positive. */
@@ -31,31 +50,52 @@ export interface GridFactors {
  */
 export function projectionOf(definition: string): Projection {
   let converter: Converter;
+  let read: ReadDefinition;
   try {
     converter = proj4("WGS84", definition);
+    read = new proj4.Proj(definition);
   } catch (thrown) {
+    // The library throws plain strings as well.
+    const reason = thrown instanceof Error ? thrown.message : String(thrown);
     throw new Fault(
       "bad-argument",
-      `The grid definition cannot be read: ${thrown instanceof Error ? thrown.message : String(thrown)}.`,
-      definition,
+      "The grid's definition cannot be read.",
+      `${definition}: ${reason}`,
       "Give a PROJ string such as +proj=utm +zone=32 +datum=WGS84.",
     );
   }
-  const pair = (result: readonly number[], what: string): readonly [number, number] => {
-    const [a, b] = result;
+  if (read.projName === "longlat")
+    throw new Fault(
+      "bad-argument",
+      "The definition is of latitude and longitude, not of a grid.",
+      definition,
+    );
+  const unitM = read.to_meter ?? 1;
+  // Both ellipsoids lie within a tenth of a millimetre of each other.
+  const likeWgs84 = read.a === SEMI_MAJOR_M && Math.abs(1 / (read.rf ?? 0) - FLATTENING) < 1e-9;
+  const pair = (compute: () => readonly number[], what: string): readonly [number, number] => {
+    let [a, b]: readonly (number | undefined)[] = [];
+    try {
+      [a, b] = compute();
+    } catch {
+      // Left undefined: the same as no finite result.
+    }
     if (a === undefined || b === undefined || !Number.isFinite(a) || !Number.isFinite(b))
       throw new Fault("out-of-range", `The grid has no ${what} there.`, definition);
     return [a, b];
   };
   return {
+    unitM,
+    datumKnown: KNOWN_DATUMS.includes(read.datum.datum_type) || likeWgs84,
     forward: (lonLat) => {
       checkLonLat(lonLat);
-      return pair(converter.forward([lonLat[0], lonLat[1]]), "coordinates");
+      const [e, n] = pair(() => converter.forward([lonLat[0], lonLat[1]]), "coordinates");
+      return [e * unitM, n * unitM];
     },
     inverse: ([e, n]) => {
       if (!Number.isFinite(e) || !Number.isFinite(n))
         throw new Fault("bad-argument", `Grid coordinates must be numbers, not ${String(e)}, ${String(n)}.`);
-      return pair(converter.inverse([e, n]), "place");
+      return pair(() => converter.inverse([e / unitM, n / unitM]), "place");
     },
   };
 }
