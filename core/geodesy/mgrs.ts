@@ -13,7 +13,7 @@ export const UTM_COLUMNS = ["ABCDEFGH", "JKLMNPQR", "STUVWXYZ"] as const;
 /** Row letters, repeating every 2000 km; even zones start five letters on. */
 export const UTM_ROWS = "ABCDEFGHJKLMNPQRSTUV";
 /** UPS: west of the pole and east of it; the first column and row lie at `UPS_MIN` squares of 100 km. */
-export const UPS_COLUMNS = { A: "JKLPQRSTUXYZ", B: "ABCFGHJKLPQR", Y: "JKLPQRSTUXYZ", Z: "ABCFGHJ" } as const;
+export const UPS_COLUMNS = { A: "JKLPQRSTUXYZ", B: "ABCFGHJKLPQR", Y: "RSTUXYZ", Z: "ABCFGHJ" } as const;
 export const UPS_ROWS = { N: "ABCDEFGHJKLMNP", S: "ABCDEFGHJKLMNPQRSTUVWXYZ" } as const;
 export const UPS_MIN = { N: 13, S: 8 } as const;
 export const UPS_POLE = 20;

@@ -67,6 +67,14 @@ describe("MGRS by other makers", () => {
     expect(formatMgrs(monument, precision)).toBe(reference),
   );
 
+  // Source: GeoConvert -m -p 0 of GeographicLib 2.1.2. West of the north pole the columns begin at R, not at J.
+  test.each([
+    [[-131.87933363, 86.315956498], "YUK9536573135"],
+    [[-1.885589501, 89.062904734], "YZF9657696014"],
+    [[-120.5, -80.5], "ALG8921363505"],
+    [[100, -85], "BHM4701803545"],
+  ] as [LonLat, string][])("polar %j", (at, reference) => expect(formatMgrs(at)).toBe(reference));
+
   test("spaced for reading", () => {
     expect(spaceMgrs("18SUJ2348306479")).toBe("18S UJ 23483 06479");
     expect(spaceMgrs("ZAG0046998993")).toBe("Z AG 00469 98993");
