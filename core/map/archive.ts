@@ -39,7 +39,11 @@ export async function openArchive(source: ByteSource): Promise<Archive> {
   if (start.length < 127) throw bad("The map archive is cut short: its header is not complete.");
   if (start[7] !== 3) throw bad(`The map archive is PMTiles version ${start[7]}; version 3 is needed.`);
 
-  const reader = new PMTiles(sourceFor(source), new ResolvedValueCache(DIRECTORIES_KEPT, true, unpack), unpack);
+  const reader = new PMTiles(
+    sourceFor(source),
+    new ResolvedValueCache(DIRECTORIES_KEPT, true, unpack),
+    unpack,
+  );
   let header: Header;
   try {
     header = await reader.getHeader();
@@ -63,7 +67,8 @@ export async function openArchive(source: ByteSource): Promise<Archive> {
   return {
     key: source.key,
     header,
-    metadata: typeof metadata === "object" && metadata !== null && !Array.isArray(metadata) ? { ...metadata } : {},
+    metadata:
+      typeof metadata === "object" && metadata !== null && !Array.isArray(metadata) ? { ...metadata } : {},
     async readTile(z, x, y) {
       try {
         const answer = await reader.getZxy(z, x, y);
@@ -93,7 +98,8 @@ function sourceFor(source: ByteSource): Source {
         throw Fault.from(thrown);
       }
       // The first read asks for more than small archives have; any other short answer is a truncated file.
-      if (offset > 0 && bytes.length < length) throw new Fault("bad-tile", "The map archive is cut short.", source.key, TRY_AGAIN);
+      if (offset > 0 && bytes.length < length)
+        throw new Fault("bad-tile", "The map archive is cut short.", source.key, TRY_AGAIN);
       return { data: new Uint8Array(bytes).buffer };
     },
   };
@@ -107,8 +113,15 @@ async function unpack(data: ArrayBuffer, compression: Compression): Promise<Arra
     return plain.byteLength === plain.buffer.byteLength ? plain.buffer : new Uint8Array(plain).buffer;
   }
   if (compression === Compression.None || compression === Compression.Unknown) return data;
-  const name = { [Compression.Brotli]: "Brotli", [Compression.Zstd]: "Zstandard" }[compression as number] ?? `code ${compression}`;
-  throw new Fault("bad-archive", `The archive is packed with ${name}, which is not supported.`, null, "Make the map again with gzip.");
+  const name =
+    { [Compression.Brotli]: "Brotli", [Compression.Zstd]: "Zstandard" }[compression as number] ??
+    `code ${compression}`;
+  throw new Fault(
+    "bad-archive",
+    `The archive is packed with ${name}, which is not supported.`,
+    null,
+    "Make the map again with gzip.",
+  );
 }
 
 function startsWith(bytes: Uint8Array, text: string): boolean {

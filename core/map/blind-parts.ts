@@ -18,7 +18,12 @@ export function outsideOf(box: Bbox, bounds: Bbox): Bbox[] {
   return parts.filter((p) => p[0] < p[2] && p[1] < p[3]);
 }
 
-export function blindParts(box: Bbox, bounds: Bbox, range: TileRange, tileAt: (x: number, y: number) => DecodedTile | undefined): Blind[] {
+export function blindParts(
+  box: Bbox,
+  bounds: Bbox,
+  range: TileRange,
+  tileAt: (x: number, y: number) => DecodedTile | undefined,
+): Blind[] {
   const blind: Blind[] = outsideOf(box, bounds).map((bbox) => ({ bbox, reason: "outside" }));
   const inside = intersectBbox(box, bounds);
   if (!inside) return blind;
@@ -26,7 +31,8 @@ export function blindParts(box: Bbox, bounds: Bbox, range: TileRange, tileAt: (x
     for (let x = range.x0; x <= range.x1; x++) {
       const state = tileAt(x, y)?.state ?? "missing";
       const bbox = state === "read" ? null : intersectBbox(tileBbox({ z: range.z, x, y }), inside);
-      if (bbox && state !== "read" && bbox[0] < bbox[2] && bbox[1] < bbox[3]) blind.push({ bbox, reason: state });
+      if (bbox && state !== "read" && bbox[0] < bbox[2] && bbox[1] < bbox[3])
+        blind.push({ bbox, reason: state });
     }
   return blind;
 }

@@ -59,12 +59,19 @@ function joinWhereRingBegins(pieces: Piece[], line: readonly Vertex[]): Piece[] 
   const last = pieces.at(-1);
   const start = line[0];
   if (!first || !last || !start || first === last) return pieces;
-  const meets = first[0] === start.x && first[1] === start.y && last.at(-2) === start.x && last.at(-1) === start.y;
+  const meets =
+    first[0] === start.x && first[1] === start.y && last.at(-2) === start.x && last.at(-1) === start.y;
   return meets ? [[...last, ...first.slice(2)], ...pieces.slice(1, -1)] : pieces;
 }
 
 /** Liang–Barsky (ACM Transactions on Graphics 3 (1984) 1–22), ends snapped exactly onto the window's edges. */
-function clipSegment(ax: number, ay: number, bx: number, by: number, w: Window): [number, number, number, number] | null {
+function clipSegment(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  w: Window,
+): [number, number, number, number] | null {
   const dx = bx - ax;
   const dy = by - ay;
   let enter = 0;
@@ -98,7 +105,11 @@ function snapped(x: number, y: number, edge: number, w: Window): [number, number
   return [x, edge === 2 ? w.y0 : w.y1];
 }
 
-function alongEdge([ax, ay, bx, by]: readonly [number, number, number, number], w: Window, anyEdge: boolean): boolean {
+function alongEdge(
+  [ax, ay, bx, by]: readonly [number, number, number, number],
+  w: Window,
+  anyEdge: boolean,
+): boolean {
   if ((ax === w.x1 && bx === w.x1) || (ay === w.y1 && by === w.y1)) return true;
   return anyEdge && ((ax === w.x0 && bx === w.x0) || (ay === w.y0 && by === w.y0));
 }

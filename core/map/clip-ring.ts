@@ -13,8 +13,7 @@ export function clipRing(ring: readonly Vertex[], w: Window): number[] {
     points.push(x, y);
     inside &&= isInside(w, x, y);
   }
-  if (!inside)
-    for (let edge = 0; edge < 4 && points.length > 0; edge++) points = clipToEdge(points, edge, w);
+  if (!inside) for (let edge = 0; edge < 4 && points.length > 0; edge++) points = clipToEdge(points, edge, w);
   return points.length >= 8 && hasArea(points) ? points : [];
 }
 
@@ -40,6 +39,8 @@ function clipToEdge(points: readonly number[], edge: number, w: Window): number[
 function hasArea(points: readonly number[]): boolean {
   let twice = 0;
   for (let i = 2; i < points.length; i += 2)
-    twice += (points[i - 2] as number) * (points[i + 1] as number) - (points[i] as number) * (points[i - 1] as number);
+    twice +=
+      (points[i - 2] as number) * (points[i + 1] as number) -
+      (points[i] as number) * (points[i - 1] as number);
   return twice !== 0;
 }

@@ -46,12 +46,18 @@ interface Trace {
 
 const projected = new Float64Array(2 * (RUN_SEGMENTS + 1));
 
-function crossLine(frame: LegFrame, line: LineFeature, misses: (boxes: Float64Array, run: number) => boolean, found: LineCrossing[]): void {
+function crossLine(
+  frame: LegFrame,
+  line: LineFeature,
+  misses: (boxes: Float64Array, run: number) => boolean,
+  found: LineCrossing[],
+): void {
   const { coords } = line;
   const vertices = coords.length >> 1;
   const boxes = runBoxesOf(line);
   const runs = boxes.length / 4;
-  const closed = vertices > 3 && coords[0] === coords[2 * vertices - 2] && coords[1] === coords[2 * vertices - 1];
+  const closed =
+    vertices > 3 && coords[0] === coords[2 * vertices - 2] && coords[1] === coords[2 * vertices - 1];
   const trace: Trace = { side: 0, s: 0, t: 0, onS: null };
   const step = (s: number, t: number): void => {
     const side = t > ON_LEG_M ? 1 : t < -ON_LEG_M ? -1 : 0;

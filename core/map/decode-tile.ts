@@ -44,8 +44,16 @@ export interface DecodedTile {
 
 export function emptyTile(state: DecodedTile["state"]): DecodedTile {
   return {
-    state, bytes: 200, lines: [], identities: [], ends: new Int32Array(0), endsAt: new Float64Array(0),
-    runs: new Map(), points: [], areas: [], areaBoxes: [],
+    state,
+    bytes: 200,
+    lines: [],
+    identities: [],
+    ends: new Int32Array(0),
+    endsAt: new Float64Array(0),
+    runs: new Map(),
+    points: [],
+    areas: [],
+    areaBoxes: [],
   };
 }
 
@@ -54,7 +62,12 @@ export function emptyTile(state: DecodedTile["state"]): DecodedTile {
  * @param at the tile wanted: `from` itself, or one it covers when the archive has no finer one
  * @throws whatever the byte format's reader throws on damage
  */
-export function decodeTile(bytes: Uint8Array, from: TileAddress, at: TileAddress, layers: LayerReaders): DecodedTile {
+export function decodeTile(
+  bytes: Uint8Array,
+  from: TileAddress,
+  at: TileAddress,
+  layers: LayerReaders,
+): DecodedTile {
   const tile = new VectorTile(new PbfReader(bytes));
   const found = new Found();
   for (const [name, readers] of layers) {
@@ -126,7 +139,12 @@ class Found {
   readonly #points: PointFeature[] = [];
   readonly #areas: AreaFeature[] = [];
 
-  addPoints(reader: FeatureReader, properties: Attributes, geometry: readonly (readonly Vertex[])[], place: Placing): void {
+  addPoints(
+    reader: FeatureReader,
+    properties: Attributes,
+    geometry: readonly (readonly Vertex[])[],
+    place: Placing,
+  ): void {
     const kind = pointKind(reader.role);
     if (!kind) return;
     const w = place.window;
@@ -135,12 +153,20 @@ class Found {
       for (const { x, y } of part)
         if (x >= w.x0 && x < w.x1 && y >= w.y0 && y < w.y1)
           this.#points.push({
-            kind, name: reader.name(properties), elevationM: reader.elevationM(properties),
-            lonLat: [place.lon(x), place.lat(y)], attributes,
+            kind,
+            name: reader.name(properties),
+            elevationM: reader.elevationM(properties),
+            lonLat: [place.lon(x), place.lat(y)],
+            attributes,
           });
   }
 
-  addLines(reader: FeatureReader, properties: Attributes, geometry: readonly (readonly Vertex[])[], place: Placing): void {
+  addLines(
+    reader: FeatureReader,
+    properties: Attributes,
+    geometry: readonly (readonly Vertex[])[],
+    place: Placing,
+  ): void {
     const kind = lineKind(reader.role, properties);
     if (!kind) return;
     let pieces: Piece[] = [];
@@ -149,7 +175,12 @@ class Found {
     this.#addPieces(kind, reader, properties, pieces, place);
   }
 
-  addAreas(reader: FeatureReader, properties: Attributes, geometry: readonly (readonly Vertex[])[], place: Placing): void {
+  addAreas(
+    reader: FeatureReader,
+    properties: Attributes,
+    geometry: readonly (readonly Vertex[])[],
+    place: Placing,
+  ): void {
     const { area, edge } = areaKinds(reader.role);
     if (area) {
       const rings: Float64Array[] = [];
@@ -159,7 +190,10 @@ class Found {
       }
       if (rings.length > 0)
         this.#areas.push({
-          kind: area, name: reader.name(properties), elevationM: reader.elevationM(properties), rings,
+          kind: area,
+          name: reader.name(properties),
+          elevationM: reader.elevationM(properties),
+          rings,
           attributes: { ...properties },
         });
     }
@@ -170,10 +204,22 @@ class Found {
     }
   }
 
-  #addPieces(kind: Kind, reader: FeatureReader, properties: Attributes, pieces: readonly Piece[], place: Placing): void {
+  #addPieces(
+    kind: Kind,
+    reader: FeatureReader,
+    properties: Attributes,
+    pieces: readonly Piece[],
+    place: Placing,
+  ): void {
     if (pieces.length === 0) return;
     const attributes = { ...properties };
-    const shared = { kind, name: reader.name(properties), elevationM: reader.elevationM(properties), index: reader.index(properties), attributes };
+    const shared = {
+      kind,
+      name: reader.name(properties),
+      elevationM: reader.elevationM(properties),
+      index: reader.index(properties),
+      attributes,
+    };
     const identity = `${kind} ${JSON.stringify(attributes)}`;
     for (const piece of pieces) {
       const at = this.#lines.push({ ...shared, coords: place.toLonLat(piece) }) - 1;
@@ -247,4 +293,3 @@ function indexRuns(lines: readonly LineFeature[]): Map<Kind, RunIndex> {
   }
   return indexes;
 }
-

@@ -30,51 +30,148 @@ const LINEWORK = /^(barriers?|physical_lines?|land_?lines?|lines?|landforms?)$/;
 
 const RULES: readonly (readonly [Role, Rule])[] = [
   ["contour", { alone: /(^|_)(contours?|isolines?|isohypses?|contour_?lines?)($|_)/ }],
-  ["stream", {
-    alone: /^(water_?ways?|water_?lines?|rivers?|streams?|water_?courses?|hydro_?lines?)$/,
-    among: /^(physical_lines?|water|natural|lines?)$/,
-    values: ["river", "stream", "canal", "drain", "ditch", "creek", "brook", "tidal_channel"],
-  }],
-  ["water", { alone: /^(water|lakes?|water_?polygons?|water_?areas?|hydro_?(areas?|polygons?)|water_?bod(y|ies))$/ }],
-  ["path", {
-    alone: /^(paths?|trails?|tracks?|foot_?ways?)$/, among: STREETS,
-    values: ["path", "track", "footway", "bridleway", "cycleway", "steps", "pedestrian", "trail"],
-  }],
-  ["road", {
-    alone: /^(roads?|streets?|highways?)$/, among: STREETS,
-    values: [
-      "motorway", "trunk", "primary", "secondary", "tertiary", "unclassified", "residential", "living_street", "service",
-      "minor", "motorway_link", "trunk_link", "primary_link", "secondary_link", "tertiary_link", "road",
-      "highway", "major_road", "medium_road", "minor_road",
-    ],
-  }],
-  ["rail", {
-    alone: /^(rails?|rail_?ways?|rail_?roads?)$/, among: /^(transportation|roads?|streets?|transit|lines?)$/,
-    values: ["rail", "narrow_gauge", "light_rail", "tram", "subway", "funicular", "railway"],
-  }],
-  ["wall", { alone: /^walls?$/, among: LINEWORK, values: ["wall", "city_wall", "retaining_wall", "dry_stone"] }],
+  [
+    "stream",
+    {
+      alone: /^(water_?ways?|water_?lines?|rivers?|streams?|water_?courses?|hydro_?lines?)$/,
+      among: /^(physical_lines?|water|natural|lines?)$/,
+      values: ["river", "stream", "canal", "drain", "ditch", "creek", "brook", "tidal_channel"],
+    },
+  ],
+  [
+    "water",
+    { alone: /^(water|lakes?|water_?polygons?|water_?areas?|hydro_?(areas?|polygons?)|water_?bod(y|ies))$/ },
+  ],
+  [
+    "path",
+    {
+      alone: /^(paths?|trails?|tracks?|foot_?ways?)$/,
+      among: STREETS,
+      values: ["path", "track", "footway", "bridleway", "cycleway", "steps", "pedestrian", "trail"],
+    },
+  ],
+  [
+    "road",
+    {
+      alone: /^(roads?|streets?|highways?)$/,
+      among: STREETS,
+      values: [
+        "motorway",
+        "trunk",
+        "primary",
+        "secondary",
+        "tertiary",
+        "unclassified",
+        "residential",
+        "living_street",
+        "service",
+        "minor",
+        "motorway_link",
+        "trunk_link",
+        "primary_link",
+        "secondary_link",
+        "tertiary_link",
+        "road",
+        "highway",
+        "major_road",
+        "medium_road",
+        "minor_road",
+      ],
+    },
+  ],
+  [
+    "rail",
+    {
+      alone: /^(rails?|rail_?ways?|rail_?roads?)$/,
+      among: /^(transportation|roads?|streets?|transit|lines?)$/,
+      values: ["rail", "narrow_gauge", "light_rail", "tram", "subway", "funicular", "railway"],
+    },
+  ],
+  [
+    "wall",
+    { alone: /^walls?$/, among: LINEWORK, values: ["wall", "city_wall", "retaining_wall", "dry_stone"] },
+  ],
   ["fence", { alone: /^fences?$/, among: LINEWORK, values: ["fence", "hedge"] }],
-  ["powerLine", { alone: /^power_?lines?$/, among: /^(power|lines?|physical_lines?)$/, values: ["line", "minor_line"], field: "power" }],
-  ["cliff", { alone: /^cliffs?(_?lines?)?$/, among: /^(physical_lines?|natural|land_?forms?|lines?|mountain_?peaks?)$/, values: ["cliff"] }],
-  ["wetland", { alone: /^wet_?lands?$/, among: COVER, values: ["wetland", "swamp", "marsh", "bog", "fen", "mud", "reedbed", "tidalflat"] }],
+  [
+    "powerLine",
+    {
+      alone: /^power_?lines?$/,
+      among: /^(power|lines?|physical_lines?)$/,
+      values: ["line", "minor_line"],
+      field: "power",
+    },
+  ],
+  [
+    "cliff",
+    {
+      alone: /^cliffs?(_?lines?)?$/,
+      among: /^(physical_lines?|natural|land_?forms?|lines?|mountain_?peaks?)$/,
+      values: ["cliff"],
+    },
+  ],
+  [
+    "wetland",
+    {
+      alone: /^wet_?lands?$/,
+      among: COVER,
+      values: ["wetland", "swamp", "marsh", "bog", "fen", "mud", "reedbed", "tidalflat"],
+    },
+  ],
   ["wood", { alone: /^(woods?|forests?|woodlands?)$/, among: COVER, values: ["wood", "forest", "woodland"] }],
   ["building", { alone: /^buildings?$/ }],
   ["boundary", { alone: /^(boundar(y|ies)|borders?|admin)$/ }],
-  ["restricted", { alone: /^(restricted|military)(_?areas?)?$/, among: COVER, values: ["military", "danger_area"] }],
+  [
+    "restricted",
+    { alone: /^(restricted|military)(_?areas?)?$/, among: COVER, values: ["military", "danger_area"] },
+  ],
   ["spotHeight", { alone: /^(spot_?heights?|spot_?elevations?|elevation_?points?)$/ }],
-  ["peak", { alone: /^(peaks?|summits?)$/, among: /^(mountain_?peaks?|physical_points?|pois?|natural)$/, values: ["peak", "volcano", "hill"] }],
+  [
+    "peak",
+    {
+      alone: /^(peaks?|summits?)$/,
+      among: /^(mountain_?peaks?|physical_points?|pois?|natural)$/,
+      values: ["peak", "volcano", "hill"],
+    },
+  ],
   ["name", { alone: /^(places?|place_?(names?|labels?))$/ }],
 ];
 
 /** Fields that say what a feature is. */
 const CLASSIFYING = [
-  "class", "subclass", "kind", "kind_detail", "pmap:kind", "type", "highway", "waterway", "railway", "natural", "landuse",
-  "landcover", "barrier", "power", "wetland", "fclass",
+  "class",
+  "subclass",
+  "kind",
+  "kind_detail",
+  "pmap:kind",
+  "type",
+  "highway",
+  "waterway",
+  "railway",
+  "natural",
+  "landuse",
+  "landcover",
+  "barrier",
+  "power",
+  "wetland",
+  "fclass",
 ];
 const NAMES = ["name", "name:latin", "name_int", "name:en", "name_en", "Name", "NAME"];
 const ELEVATIONS = [
-  "ele", "elevation", "elev", "ele_m", "elevation_m", "height", "altitude", "level", "contour", "ELEV", "CONTOUR",
-  "ele_ft", "elevation_ft", "elev_ft", "height_ft",
+  "ele",
+  "elevation",
+  "elev",
+  "ele_m",
+  "elevation_m",
+  "height",
+  "altitude",
+  "level",
+  "contour",
+  "ELEV",
+  "CONTOUR",
+  "ele_ft",
+  "elevation_ft",
+  "elev_ft",
+  "height_ft",
 ];
 const INDEXES = ["index", "is_index", "idx", "major"];
 const WITH_ELEVATION: ReadonlySet<Role> = new Set<Role>(["contour", "spotHeight", "peak", "water"]);
@@ -86,7 +183,9 @@ const WITH_ELEVATION: ReadonlySet<Role> = new Set<Role>(["contour", "spotHeight"
 export function guessRoles(layers: readonly LayerFields[]): Partial<Record<Role, RoleBinding>> {
   const roles: Partial<Record<Role, RoleBinding>> = {};
   for (const [role, rule] of RULES) {
-    const parts = layers.map((layer) => ({ binding: part(role, rule, layer), seen: seenOf(rule, layer) })).filter((p) => p.binding);
+    const parts = layers
+      .map((layer) => ({ binding: part(role, rule, layer), seen: seenOf(rule, layer) }))
+      .filter((p) => p.binding);
     parts.sort((a, b) => b.seen - a.seen);
     const binding = layers.map((layer) => whole(role, rule, layer)).find(Boolean) ?? parts[0]?.binding;
     if (binding && !(role === "contour" && binding.elevation === undefined)) roles[role] = binding;
@@ -97,14 +196,17 @@ export function guessRoles(layers: readonly LayerFields[]): Partial<Record<Role,
 /** How many features of a layer were seen that have one of the rule's values. */
 function seenOf(rule: Rule, layer: LayerFields): number {
   let count = 0;
-  for (const { field, in: values } of conditions(rule, layer)) for (const value of values) count += layer.seen?.get(field)?.get(String(value)) ?? 0;
+  for (const { field, in: values } of conditions(rule, layer))
+    for (const value of values) count += layer.seen?.get(field)?.get(String(value)) ?? 0;
   return count;
 }
 
 function whole(role: Role, rule: Rule, layer: LayerFields): RoleBinding | null {
   if (!rule.alone.test(layer.name.toLowerCase())) return null;
   // A layer that may hold more, and says what each feature is, is asked for the values.
-  return rule.among?.test(layer.name.toLowerCase()) && conditions(rule, layer).length > 0 ? null : withFields(role, layer, []);
+  return rule.among?.test(layer.name.toLowerCase()) && conditions(rule, layer).length > 0
+    ? null
+    : withFields(role, layer, []);
 }
 
 function part(role: Role, rule: Rule, layer: LayerFields): RoleBinding | null {
@@ -121,7 +223,8 @@ function conditions(rule: Rule, layer: LayerFields): RoleCondition[] {
 }
 
 function withFields(role: Role, layer: LayerFields, found: readonly RoleCondition[]): RoleBinding {
-  const first = (candidates: readonly string[]): string | undefined => candidates.find((field) => layer.fields.includes(field));
+  const first = (candidates: readonly string[]): string | undefined =>
+    candidates.find((field) => layer.fields.includes(field));
   const name = first(NAMES);
   const elevation = WITH_ELEVATION.has(role) ? first(ELEVATIONS) : undefined;
   const index = role === "contour" ? first(INDEXES) : undefined;

@@ -48,7 +48,8 @@ function collect(tile: VectorTile, layers: Map<string, Map<string, Map<string, n
       for (const [field, value] of Object.entries(layer.feature(i).properties)) {
         const values = seen.get(field) ?? new Map<string, number>();
         seen.set(field, values);
-        if (values.has(String(value)) || values.size < VALUES_KEPT) values.set(String(value), (values.get(String(value)) ?? 0) + 1);
+        if (values.has(String(value)) || values.size < VALUES_KEPT)
+          values.set(String(value), (values.get(String(value)) ?? 0) + 1);
       }
   }
 }

@@ -8,14 +8,20 @@ import { MERCATOR_MAX_LAT } from "./tile-grid.ts";
 
 type Json = Readonly<Record<string, unknown>>;
 
-const isRecord = (value: unknown): value is Json => typeof value === "object" && value !== null && !Array.isArray(value);
-const text = (value: unknown): string | null => (typeof value === "string" && value.trim() !== "" ? value : null);
-const positive = (value: unknown): number | null => (typeof value === "number" && Number.isFinite(value) && value > 0 ? value : null);
+const isRecord = (value: unknown): value is Json =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+const text = (value: unknown): string | null =>
+  typeof value === "string" && value.trim() !== "" ? value : null;
+const positive = (value: unknown): number | null =>
+  typeof value === "number" && Number.isFinite(value) && value > 0 ? value : null;
 
 /** Layers and their fields as `vector_layers` lists them. */
 function listedLayers(metadata: Json): LayerFields[] {
   const listed = Array.isArray(metadata["vector_layers"]) ? metadata["vector_layers"].filter(isRecord) : [];
-  return listed.map((l) => ({ name: text(l["id"]) ?? "", fields: isRecord(l["fields"]) ? Object.keys(l["fields"]) : [] }));
+  return listed.map((l) => ({
+    name: text(l["id"]) ?? "",
+    fields: isRecord(l["fields"]) ? Object.keys(l["fields"]) : [],
+  }));
 }
 
 /** Layers as the metadata lists them, and as they were seen in tiles. */
@@ -23,16 +29,26 @@ function mergeLayers(listed: readonly LayerFields[], seen: readonly LayerFields[
   const names = new Set([...listed, ...seen].map((l) => l.name));
   return Array.from(names, (name) => {
     const there = seen.find((l) => l.name === name);
-    const fields = new Set([...(listed.find((l) => l.name === name)?.fields ?? []), ...(there?.fields ?? [])]);
+    const fields = new Set([
+      ...(listed.find((l) => l.name === name)?.fields ?? []),
+      ...(there?.fields ?? []),
+    ]);
     return { name, fields: [...fields], ...(there?.seen && { seen: there.seen }) };
   });
 }
 
 /** Text without the markup that attributions often carry. */
-const plain = (value: string | null): string | null => text(value?.replace(/<[^>]*>/g, " ").replace(/\s+/g, " ").trim());
+const plain = (value: string | null): string | null =>
+  text(
+    value
+      ?.replace(/<[^>]*>/g, " ")
+      .replace(/\s+/g, " ")
+      .trim(),
+  );
 
 /** Whether the archive itself says which layer plays which role. */
-export const declaresRoles = ({ metadata }: Archive): boolean => isRecord(metadata["legwright"]) && rolesFrom(metadata["legwright"]["roles"]) !== null;
+export const declaresRoles = ({ metadata }: Archive): boolean =>
+  isRecord(metadata["legwright"]) && rolesFrom(metadata["legwright"]["roles"]) !== null;
 
 /** @param seen layers as seen in tiles, for an archive that does not declare roles */
 export function mapInfo(archive: Archive, seen: readonly LayerFields[]): MapInfo {
@@ -80,20 +96,38 @@ export function boundsOf({ header, metadata }: Archive): Bbox {
   const fromHeader: Bbox = [header.minLon, header.minLat, header.maxLon, header.maxLat];
   if (isBox(fromHeader)) return fromHeader;
   const written = metadata["bounds"];
-  const numbers = (typeof written === "string" ? written.split(",") : Array.isArray(written) ? written : []).map(Number);
+  const numbers = (
+    typeof written === "string" ? written.split(",") : Array.isArray(written) ? written : []
+  ).map(Number);
   const box = numbers as unknown as Bbox;
   return numbers.length === 4 && isBox(box) ? box : [-180, -MERCATOR_MAX_LAT, 180, MERCATOR_MAX_LAT];
 }
 
 function isBox([west, south, east, north]: Bbox): boolean {
-  return west < east && south < north && Math.abs(west) <= 180 && Math.abs(east) <= 180 && Math.abs(south) <= 90 && Math.abs(north) <= 90;
+  return (
+    west < east &&
+    south < north &&
+    Math.abs(west) <= 180 &&
+    Math.abs(east) <= 180 &&
+    Math.abs(south) <= 90 &&
+    Math.abs(north) <= 90
+  );
 }
 
 /** FNV-1a over the header's figures: the same archive has the same id wherever it lies. */
 function idFromHeader({ header, metadata }: Archive): string {
   const figures = [
-    header.tileDataLength, header.numAddressedTiles, header.numTileEntries, header.numTileContents, header.minZoom, header.maxZoom,
-    header.minLon, header.minLat, header.maxLon, header.maxLat, text(metadata["name"]) ?? "",
+    header.tileDataLength,
+    header.numAddressedTiles,
+    header.numTileEntries,
+    header.numTileContents,
+    header.minZoom,
+    header.maxZoom,
+    header.minLon,
+    header.minLat,
+    header.maxLon,
+    header.maxLat,
+    text(metadata["name"]) ?? "",
   ].join("|");
   let hash = 0x811c9dc5;
   for (let i = 0; i < figures.length; i++) hash = Math.imul(hash ^ figures.charCodeAt(i), 0x01000193) >>> 0;

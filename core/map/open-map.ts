@@ -25,7 +25,12 @@ const STITCHED_KEPT = 6;
 export async function openMap(source: ByteSource): Promise<MapFeatures> {
   const archive = await openArchive(source);
   if (archive.header.tileType !== TileType.Mvt && archive.header.tileType !== TileType.Unknown)
-    throw new Fault("bad-archive", "The archive holds pictures, not vector tiles.", source.key, "Choose an archive of vector tiles (MVT).");
+    throw new Fault(
+      "bad-archive",
+      "The archive holds pictures, not vector tiles.",
+      source.key,
+      "Choose an archive of vector tiles (MVT).",
+    );
   const seen = declaresRoles(archive) ? [] : await peekLayers(archive);
   return new ArchiveMap(archive, mapInfo(archive, seen));
 }
@@ -60,7 +65,8 @@ class ArchiveMap implements MapFeatures {
     tiles.forEach((tile, t) => {
       for (const [kind, runs] of tile.runs) {
         if (kinds && !kinds.has(kind)) continue;
-        for (const run of runs.boxes.search(bbox[0], bbox[1], bbox[2], bbox[3])) taken.add(stitched.idOf(t, runs.lineOf[run] as number));
+        for (const run of runs.boxes.search(bbox[0], bbox[1], bbox[2], bbox[3]))
+          taken.add(stitched.idOf(t, runs.lineOf[run] as number));
       }
     });
     return Array.from(taken, (id) => stitched.line(id));
@@ -73,7 +79,14 @@ class ArchiveMap implements MapFeatures {
     for (const tile of this.#tiles(range))
       for (const point of tile.points) {
         const [lon, lat] = point.lonLat;
-        if (lon >= bbox[0] && lon <= bbox[2] && lat >= bbox[1] && lat <= bbox[3] && (!kinds || kinds.has(point.kind))) found.push(point);
+        if (
+          lon >= bbox[0] &&
+          lon <= bbox[2] &&
+          lat >= bbox[1] &&
+          lat <= bbox[3] &&
+          (!kinds || kinds.has(point.kind))
+        )
+          found.push(point);
       }
     return found;
   }
@@ -106,7 +119,8 @@ class ArchiveMap implements MapFeatures {
     for (let y = range.y0; y <= range.y1; y++)
       for (let x = range.x0; x <= range.x1; x++) {
         const tile = this.#cache.get(x, y);
-        if (!tile) throw new Fault("internal", "A part of the map was asked for before it was read.", this.info.title);
+        if (!tile)
+          throw new Fault("internal", "A part of the map was asked for before it was read.", this.info.title);
         tiles.push(tile);
       }
     return tiles;
@@ -125,7 +139,13 @@ class ArchiveMap implements MapFeatures {
   }
 }
 
-async function loadTile(archive: Archive, readers: LayerReaders, z: number, x: number, y: number): Promise<DecodedTile> {
+async function loadTile(
+  archive: Archive,
+  readers: LayerReaders,
+  z: number,
+  x: number,
+  y: number,
+): Promise<DecodedTile> {
   try {
     const own = await archive.readTile(z, x, y);
     if (own) return decodeTile(own, { z, x, y }, { z, x, y }, readers);

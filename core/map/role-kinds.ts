@@ -7,14 +7,26 @@ const RIVERS = new Set(["river", "canal"]);
 const CLASS_FIELDS = ["class", "subclass", "kind", "pmap:kind", "waterway", "type"];
 
 const LINES: Partial<Record<Role, Kind>> = {
-  contour: "contour", water: "shore", path: "path", road: "road", rail: "rail", wall: "wall", fence: "fence",
-  powerLine: "powerLine", cliff: "cliff", wood: "woodEdge", boundary: "boundary", restricted: "restricted",
-  ridge: "ridge", valley: "valley",
+  contour: "contour",
+  water: "shore",
+  path: "path",
+  road: "road",
+  rail: "rail",
+  wall: "wall",
+  fence: "fence",
+  powerLine: "powerLine",
+  cliff: "cliff",
+  wood: "woodEdge",
+  boundary: "boundary",
+  restricted: "restricted",
+  ridge: "ridge",
+  valley: "valley",
 };
 
 /** Kind of a line; null when such a line says nothing of use. */
 export function lineKind(role: Role, attributes: Attributes): Kind | null {
-  if (role === "stream") return CLASS_FIELDS.some((field) => RIVERS.has(String(attributes[field]))) ? "river" : "stream";
+  if (role === "stream")
+    return CLASS_FIELDS.some((field) => RIVERS.has(String(attributes[field]))) ? "river" : "stream";
   return LINES[role] ?? null;
 }
 

@@ -17,7 +17,10 @@ export interface FeatureReader {
 interface Choice {
   readonly reader: FeatureReader;
   /** Any of these is enough; none asked for: every feature of the layer. */
-  readonly conditions: readonly { readonly field: string; readonly values: ReadonlySet<string | number | boolean> }[];
+  readonly conditions: readonly {
+    readonly field: string;
+    readonly values: ReadonlySet<string | number | boolean>;
+  }[];
 }
 
 /** By layer name: the roles it may play, those with a condition first. */
@@ -30,11 +33,15 @@ export function layerReaders(info: Pick<MapInfo, "roles" | "interval">): LayerRe
     if (!binding) continue;
     const choice: Choice = {
       reader: featureReader(role, binding, info.interval),
-      conditions: [...(binding.where ? [binding.where] : []), ...(binding.orWhere ?? [])].map((c) => ({ field: c.field, values: new Set(c.in) })),
+      conditions: [...(binding.where ? [binding.where] : []), ...(binding.orWhere ?? [])].map((c) => ({
+        field: c.field,
+        values: new Set(c.in),
+      })),
     };
     layers.set(binding.layer, [...(layers.get(binding.layer) ?? []), choice]);
   }
-  for (const choices of layers.values()) choices.sort((a, b) => Number(a.conditions.length === 0) - Number(b.conditions.length === 0));
+  for (const choices of layers.values())
+    choices.sort((a, b) => Number(a.conditions.length === 0) - Number(b.conditions.length === 0));
   return layers;
 }
 
@@ -71,9 +78,10 @@ function featureReader(role: Role, binding: RoleBinding, interval: MapInfo["inte
     },
     index(attributes) {
       if (role !== "contour") return false;
-      if (index !== undefined) return attributes[index] === true || attributes[index] === 1 || attributes[index] === "true";
+      if (index !== undefined)
+        return attributes[index] === true || attributes[index] === 1 || attributes[index] === "true";
       // Every fifth contour is the usual index contour, where the map says its interval but not which they are.
-      const step = interval && (interval.unit === (binding.unit ?? "m")) ? interval.value * 5 : Number.NaN;
+      const step = interval && interval.unit === (binding.unit ?? "m") ? interval.value * 5 : Number.NaN;
       return Math.abs(raw(attributes) % step) < 1e-6;
     },
   };

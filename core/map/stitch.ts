@@ -31,7 +31,9 @@ export class Stitched {
       count += tile.lines.length;
     }
     this.#tileOf = new Uint16Array(count);
-    tiles.forEach((tile, t) => this.#tileOf.fill(t, this.#offsets[t], (this.#offsets[t] as number) + tile.lines.length));
+    tiles.forEach((tile, t) =>
+      this.#tileOf.fill(t, this.#offsets[t], (this.#offsets[t] as number) + tile.lines.length),
+    );
     this.#joins = joinEnds(tiles, this.#offsets, count);
     this.#chainOf = new Int32Array(count).fill(-1);
   }

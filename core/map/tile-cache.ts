@@ -66,7 +66,12 @@ export class TileCache<T extends Sized> {
   async prepare(range: TileRange, signal?: AbortSignal): Promise<void> {
     checkNotCancelled(signal);
     if (tileCount(range) > MOST_TILES)
-      throw new Fault("out-of-range", `That is too much map to read at once: ${tileCount(range)} tiles.`, null, "Use shorter legs.");
+      throw new Fault(
+        "out-of-range",
+        `That is too much map to read at once: ${tileCount(range)} tiles.`,
+        null,
+        "Use shorter legs.",
+      );
     this.#pin(range);
     const missing: [number, number][] = [];
     for (let y = range.y0; y <= range.y1; y++)
@@ -101,7 +106,8 @@ export class TileCache<T extends Sized> {
   }
 
   #pin(range: TileRange): void {
-    const same = (r: TileRange): boolean => r.x0 === range.x0 && r.y0 === range.y0 && r.x1 === range.x1 && r.y1 === range.y1;
+    const same = (r: TileRange): boolean =>
+      r.x0 === range.x0 && r.y0 === range.y0 && r.x1 === range.x1 && r.y1 === range.y1;
     this.#pinned = [range, ...this.#pinned.filter((r) => !same(r))].slice(0, PINNED_RANGES);
   }
 

@@ -52,9 +52,11 @@ export function tileBbox({ z, x, y }: TileAddress): Bbox {
   return [shareToLon(x / n), shareToLat((y + 1) / n), shareToLon((x + 1) / n), shareToLat(y / n)];
 }
 
-export const tileCount = (r: TileRange): number => Math.max(0, r.x1 - r.x0 + 1) * Math.max(0, r.y1 - r.y0 + 1);
+export const tileCount = (r: TileRange): number =>
+  Math.max(0, r.x1 - r.x0 + 1) * Math.max(0, r.y1 - r.y0 + 1);
 
-export const inRange = (r: TileRange, x: number, y: number): boolean => x >= r.x0 && x <= r.x1 && y >= r.y0 && y <= r.y1;
+export const inRange = (r: TileRange, x: number, y: number): boolean =>
+  x >= r.x0 && x <= r.x1 && y >= r.y0 && y <= r.y1;
 
 /** The box without what lies outside the other; null when they do not meet. */
 export function intersectBbox(a: Bbox, b: Bbox): Bbox | null {

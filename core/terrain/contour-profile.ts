@@ -6,16 +6,20 @@
  */
 import type { LegFrame } from "../geodesy/leg-frame.ts";
 import { crossingsOf, type LineCrossing } from "../map/crossings.ts";
-import type { MapFeatures } from "../map/features.ts";
+import type { LineFeature, MapFeatures } from "../map/features.ts";
 import type { Kind } from "../map/kinds.ts";
 import { type Bbox, bboxOf, growBbox } from "../units/position.ts";
 import { type Band, bandFrom, heightInBand, lookAround, type Surroundings } from "./contour-band.ts";
+import { FramedContours } from "./framed-contours.ts";
 import { type Knot, monotoneCurve } from "./monotone-curve.ts";
 import { blindStretches, type Profile } from "./profile.ts";
 import { seeingStretches } from "./seeing-stretches.ts";
 
 /** How far beside a leg contours are looked for, metres. */
 export const CONTOUR_SEARCH_M = 500;
+
+/** Contours this close mostly tell enough where they lie close, and are soon looked through. */
+const NEAR_M = 120;
 
 const CONTOURS: ReadonlySet<Kind> = new Set<Kind>(["contour"]);
 const HEIGHTS: ReadonlySet<Kind> = new Set<Kind>(["spotHeight", "peak"]);
@@ -29,48 +33,82 @@ const MOST_LOOKS = 6;
 
 /** The profile of a leg; all blind when there are no contours to tell. */
 export function contourProfile(map: MapFeatures, frame: LegFrame): Profile {
-  const around = surroundings(map, frame);
+  const found = surroundings(map, frame);
   const steps = Math.max(1, Math.min(MOST_STEPS, Math.ceil(frame.lengthM / STEP_M)));
-  const grid = Array.from({ length: frame.lengthM > 0 ? steps + 1 : 1 }, (_, i) => (frame.lengthM * i) / steps);
-  const found: Knot[] = [];
-  if (around)
-    for (const { fromM, toM } of seeingStretches(map, frame)) found.push(...heightsBetween(frame, fromM, toM, grid, around));
-  const known = new Map(found.map((k) => [k.atM, k.heightM]));
+  const grid = Array.from(
+    { length: frame.lengthM > 0 ? steps + 1 : 1 },
+    (_, i) => (frame.lengthM * i) / steps,
+  );
+  const knots: Knot[] = [];
+  if (found) {
+    const crossings = crossingsOf(frame, found.lines);
+    for (const { fromM, toM } of seeingStretches(map, frame))
+      knots.push(...heightsBetween(crossings, fromM, toM, grid, found));
+  }
+  const known = new Map(knots.map((k) => [k.atM, k.heightM]));
   const distanceM = Float64Array.from(new Set([...grid, ...known.keys()])).sort();
   const elevationM = distanceM.map((d) => known.get(d) ?? Number.NaN);
   return {
     from: known.size > 0 ? "contours" : null,
     distanceM,
     elevationM,
-    errorM: known.size > 0 && around ? around.intervalM / 2 : null,
+    errorM: known.size > 0 && found ? found.intervalM / 2 : null,
     blind: blindStretches(distanceM, elevationM),
   };
 }
 
-function surroundings(map: MapFeatures, frame: LegFrame): Surroundings | null {
+interface Found {
+  readonly lines: readonly LineFeature[];
+  readonly intervalM: number;
+  readonly near: Surroundings;
+  /** Laid out only when what is near does not tell enough. */
+  readonly far: () => Surroundings;
+}
+
+function surroundings(map: MapFeatures, frame: LegFrame): Found | null {
   const leg = bboxOf([frame.from, frame.to]) as Bbox;
   const wide = growBbox(leg, CONTOUR_SEARCH_M);
   const reachM = map.isPrepared(wide) ? CONTOUR_SEARCH_M : 1;
   const box = reachM > 1 ? wide : leg;
   if (!map.isPrepared(box)) return null;
-  const contours = map.lines(box, CONTOURS).filter((line) => Number.isFinite(line.elevationM));
+  const lines = map.lines(box, CONTOURS).filter((line) => Number.isFinite(line.elevationM));
   const { interval } = map.info;
-  const intervalM = interval ? interval.value * (interval.unit === "ft" ? METRES_PER_FOOT : 1) : smallestStep(contours.map((c) => c.elevationM));
-  if (contours.length === 0 || !(intervalM < Infinity)) return null;
-  return { contours, heights: map.points(box, HEIGHTS), intervalM, reachM };
+  const intervalM = interval
+    ? interval.value * (interval.unit === "ft" ? METRES_PER_FOOT : 1)
+    : smallestStep(lines.map((c) => c.elevationM));
+  if (lines.length === 0 || !(intervalM < Infinity)) return null;
+  const spots = map.points(box, HEIGHTS).flatMap(({ lonLat, elevationM }) => {
+    const [s, t] = frame.toFrame(lonLat);
+    return Number.isFinite(elevationM) ? [{ s, t, levelM: elevationM }] : [];
+  });
+  const as = (reach: number): Surroundings => ({
+    contours: new FramedContours(frame, lines, reach),
+    spots,
+    intervalM,
+    reachM: reach,
+  });
+  let far: Surroundings | undefined;
+  return { lines, intervalM, near: as(Math.min(reachM, NEAR_M)), far: () => (far ??= as(reachM)) };
 }
 
 /** The interval of a map that does not say it: the smallest difference between two levels. */
 function smallestStep(levels: readonly number[]): number {
   const sorted = Float64Array.from(new Set(levels)).sort();
   let smallest = Infinity;
-  for (let i = 1; i < sorted.length; i++) smallest = Math.min(smallest, (sorted[i] as number) - (sorted[i - 1] as number));
+  for (let i = 1; i < sorted.length; i++)
+    smallest = Math.min(smallest, (sorted[i] as number) - (sorted[i - 1] as number));
   return smallest;
 }
 
-/** Heights on one stretch that the map can see, at the grid's distances and at every crossing; empty ones left out. */
-function heightsBetween(frame: LegFrame, fromM: number, toM: number, grid: readonly number[], around: Surroundings): Knot[] {
-  const crossings = crossingsOf(frame, around.contours).filter((c) => c.atM >= fromM && c.atM <= toM);
+/** Heights on one stretch that the map can see, at the grid's distances and at every crossing; NaN where left open. */
+function heightsBetween(
+  all: readonly LineCrossing[],
+  fromM: number,
+  toM: number,
+  grid: readonly number[],
+  found: Found,
+): Knot[] {
+  const crossings = all.filter((c) => c.atM >= fromM && c.atM <= toM);
   const rising = directions(crossings.map((c) => c.line.elevationM));
   const knots = new Map<number, number>();
   const open: { readonly fromM: number; readonly toM: number }[] = [];
@@ -80,18 +118,21 @@ function heightsBetween(frame: LegFrame, fromM: number, toM: number, grid: reado
     const after = crossings[i];
     if (before && after && before.line.elevationM !== after.line.elevationM) continue;
     const [a, b] = [before?.atM ?? fromM, after?.atM ?? toM];
-    const band = bandBeside(before, after, rising[i - 1], rising[i], around.intervalM);
-    const heights = looks(a, b, !before, !after).map((d) => lookedUp(frame, d, band, around));
-    if (heights.some((k) => k === null)) open.push({ fromM: a, toM: b });
-    for (const knot of heights) if (knot && !knots.has(knot.atM)) knots.set(knot.atM, knot.heightM);
+    const places = looks(a, b, !before, !after);
+    // No contour is crossed between the places: what one of them finds holds for all.
+    const band =
+      bandBeside(before, after, rising[i - 1], rising[i], found.intervalM) ?? firstBand(places, found);
+    if (!band) open.push({ fromM: a, toM: b });
+    else for (const d of places) if (!knots.has(d)) knots.set(d, heightAt(d, band, found));
   }
   if (knots.size === 0) return [];
   const ordered = Array.from(knots, ([atM, heightM]) => ({ atM, heightM })).sort((p, q) => p.atM - q.atM);
-  const inOpen = (d: number): boolean => open.some((o) => d >= o.fromM && d <= o.toM);
-  const wanted = [...grid.filter((d) => d >= fromM && d <= toM && !inOpen(d)), ...knots.keys()];
-  const at = [...new Set(wanted)].sort((p, q) => p - q);
+  const inOpen = (d: number): boolean => open.some((o) => d > o.fromM && d < o.toM);
+  const wanted = new Set([...grid.filter((d) => d >= fromM && d <= toM && !inOpen(d)), ...knots.keys()]);
+  const at = [...wanted].sort((p, q) => p - q);
   const curve = monotoneCurve(ordered, at);
-  return at.map((atM, i) => ({ atM, heightM: curve[i] as number }));
+  const heights = at.map((atM, i) => ({ atM, heightM: curve[i] as number }));
+  return [...heights, ...open.map((o) => ({ atM: (o.fromM + o.toM) / 2, heightM: Number.NaN }))];
 }
 
 /**
@@ -105,8 +146,10 @@ export function directions(levels: readonly number[]): (-1 | 0 | 1)[] {
     if (next !== undefined && next !== level) return next > level ? 1 : -1;
     return last !== undefined && last !== level ? (level > last ? 1 : -1) : 0;
   });
-  for (let i = 1; i < levels.length; i++) if (rising[i] === 0 && levels[i] === levels[i - 1]) rising[i] = flip(rising[i - 1]);
-  for (let i = levels.length - 2; i >= 0; i--) if (rising[i] === 0 && levels[i] === levels[i + 1]) rising[i] = flip(rising[i + 1]);
+  for (let i = 1; i < levels.length; i++)
+    if (rising[i] === 0 && levels[i] === levels[i - 1]) rising[i] = flip(rising[i - 1]);
+  for (let i = levels.length - 2; i >= 0; i--)
+    if (rising[i] === 0 && levels[i] === levels[i + 1]) rising[i] = flip(rising[i + 1]);
   return rising;
 }
 
@@ -135,8 +178,20 @@ function looks(fromM: number, toM: number, start: boolean, end: boolean): number
   return [...new Set(at)];
 }
 
-function lookedUp(frame: LegFrame, atM: number, known: Band | null, around: Surroundings): Knot | null {
-  const rays = lookAround(frame, atM, around);
-  const band = known ?? bandFrom(rays, around.intervalM);
-  return band && { atM, heightM: heightInBand(frame, atM, band, rays, around) };
+/** The band of the first place that can tell, looking near by first. */
+function firstBand(places: readonly number[], { near, far, intervalM }: Found): Band | null {
+  for (const around of [() => near, far])
+    for (const d of places) {
+      const band = bandFrom(lookAround(d, around()), intervalM);
+      if (band) return band;
+    }
+  return null;
+}
+
+function heightAt(atM: number, band: Band, { near, far }: Found): number {
+  const rays = lookAround(atM, near);
+  const levels = new Set(rays.map((hits) => hits[0]?.levelM));
+  if (levels.has(band.lowM) && levels.has(band.highM)) return heightInBand(atM, band, rays, near);
+  const around = far();
+  return heightInBand(atM, band, lookAround(atM, around), around);
 }

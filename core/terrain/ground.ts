@@ -17,8 +17,15 @@ export interface Ground {
  * @param terrain terrain tiles; null when there are none
  * @throws Fault "bad-archive" naming the one that is damaged
  */
-export async function openGround(archive: ByteSource, terrain: ByteSource | null, decode?: PictureDecoder): Promise<Ground> {
-  const [map, elevation] = await Promise.all([openMap(archive), terrain ? openTerrain(terrain, decode) : null]);
+export async function openGround(
+  archive: ByteSource,
+  terrain: ByteSource | null,
+  decode?: PictureDecoder,
+): Promise<Ground> {
+  const [map, elevation] = await Promise.all([
+    openMap(archive),
+    terrain ? openTerrain(terrain, decode) : null,
+  ]);
   return { map, elevation };
 }
 
@@ -28,5 +35,8 @@ export async function openGround(archive: ByteSource, terrain: ByteSource | null
  */
 export async function prepareGround(ground: Ground, bbox: Bbox, signal?: AbortSignal): Promise<void> {
   const { map, elevation } = ground;
-  await Promise.all([map.prepare(elevation ? bbox : growBbox(bbox, CONTOUR_SEARCH_M), signal), elevation?.prepare(bbox, signal)]);
+  await Promise.all([
+    map.prepare(elevation ? bbox : growBbox(bbox, CONTOUR_SEARCH_M), signal),
+    elevation?.prepare(bbox, signal),
+  ]);
 }

@@ -16,7 +16,10 @@ export interface Pixels {
 export type HeightEncoding = "terrarium" | "mapbox";
 
 /** Heights in metres in the pixels' own order; NaN for black and for what is wholly transparent. */
-export function heightsFromPixels({ width, height, channels, data }: Pixels, encoding: HeightEncoding): Float32Array {
+export function heightsFromPixels(
+  { width, height, channels, data }: Pixels,
+  encoding: HeightEncoding,
+): Float32Array {
   const heights = new Float32Array(width * height);
   for (let i = 0, p = 0; i < heights.length; i++, p += channels) {
     const r = data[p] as number;
@@ -24,7 +27,9 @@ export function heightsFromPixels({ width, height, channels, data }: Pixels, enc
     const b = data[p + 2] as number;
     const none = (r === 0 && g === 0 && b === 0) || (channels === 4 && data[p + 3] === 0);
     if (none) heights[i] = Number.NaN;
-    else heights[i] = encoding === "terrarium" ? r * 256 + g + b / 256 - 32768 : (r * 65536 + g * 256 + b) / 10 - 10000;
+    else
+      heights[i] =
+        encoding === "terrarium" ? r * 256 + g + b / 256 - 32768 : (r * 65536 + g * 256 + b) / 10 - 10000;
   }
   return heights;
 }

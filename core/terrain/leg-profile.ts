@@ -36,7 +36,9 @@ function terrainProfile(map: MapFeatures, elevation: ElevationModel, frame: LegF
   for (let i = 0; i <= steps; i++) at.add((lengthM * i) / steps);
   for (const d of contoursCrossedAt(map, frame)) at.add(d);
   const distanceM = Float64Array.from(at).sort();
-  const elevationM = distanceM.map((d) => elevation.at(d === 0 ? frame.from : d === lengthM ? frame.to : frame.toLonLat(d, 0)));
+  const elevationM = distanceM.map((d) =>
+    elevation.at(d === 0 ? frame.from : d === lengthM ? frame.to : frame.toLonLat(d, 0)),
+  );
   return {
     from: elevationM.some((h) => !Number.isNaN(h)) ? "terrain" : null,
     distanceM,

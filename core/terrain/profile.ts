@@ -13,14 +13,20 @@ export interface Profile {
 }
 
 /** Stretches of a profile without heights, each from the last known height before it to the next known one. */
-export function blindStretches(distanceM: Float64Array, elevationM: Float64Array): { fromM: number; toM: number }[] {
+export function blindStretches(
+  distanceM: Float64Array,
+  elevationM: Float64Array,
+): { fromM: number; toM: number }[] {
   const blind: { fromM: number; toM: number }[] = [];
   const n = distanceM.length;
   for (let i = 0; i < n; i++) {
     if (!Number.isNaN(elevationM[i])) continue;
     let j = i;
     while (j + 1 < n && Number.isNaN(elevationM[j + 1])) j++;
-    blind.push({ fromM: distanceM[Math.max(0, i - 1)] as number, toM: distanceM[Math.min(n - 1, j + 1)] as number });
+    blind.push({
+      fromM: distanceM[Math.max(0, i - 1)] as number,
+      toM: distanceM[Math.min(n - 1, j + 1)] as number,
+    });
     i = j;
   }
   return blind;

@@ -25,7 +25,12 @@ function within(frame: LegFrame, [west, south, east, north]: Bbox): Stretch | nu
   const [lonB, latB] = frame.to;
   let enter = 0;
   let leave = 1;
-  for (const [p, q] of [[lonA - lonB, lonA - west], [lonB - lonA, east - lonA], [latA - latB, latA - south], [latB - latA, north - latA]] as const) {
+  for (const [p, q] of [
+    [lonA - lonB, lonA - west],
+    [lonB - lonA, east - lonA],
+    [latA - latB, latA - south],
+    [latB - latA, north - latA],
+  ] as const) {
     if (p === 0 && q < 0) return null;
     if (p < 0) enter = Math.max(enter, q / p);
     if (p > 0) leave = Math.min(leave, q / p);

@@ -10,7 +10,10 @@ export function slopeDistanceOf({ distanceM, elevationM }: Heights): number | nu
   let sum = 0;
   if (elevationM.length === 0 || Number.isNaN(elevationM[0])) return null;
   for (let i = 1; i < distanceM.length; i++)
-    sum += Math.hypot((distanceM[i] as number) - (distanceM[i - 1] as number), (elevationM[i] as number) - (elevationM[i - 1] as number));
+    sum += Math.hypot(
+      (distanceM[i] as number) - (distanceM[i - 1] as number),
+      (elevationM[i] as number) - (elevationM[i - 1] as number),
+    );
   return Number.isNaN(sum) ? null : sum;
 }
 

@@ -37,7 +37,12 @@ export async function openTerrain(source: ByteSource, decode?: PictureDecoder): 
   const archive = await openArchive(source);
   const { tileType, maxZoom } = archive.header;
   if (tileType !== TileType.Png && !decode)
-    throw new Fault("bad-archive", "The archive's tiles are not PNG pictures, so no heights can be read from them.", source.key, "Make the map again.");
+    throw new Fault(
+      "bad-archive",
+      "The archive's tiles are not PNG pictures, so no heights can be read from them.",
+      source.key,
+      "Make the map again.",
+    );
   const encoding = encodingOf(archive);
   const decodeTile = decode ?? decodePng;
   // The size of the tiles is not in the header: one has to be looked at.
@@ -45,16 +50,29 @@ export async function openTerrain(source: ByteSource, decode?: PictureDecoder): 
   return new TerrainTiles(archive, maxZoom, size, (bytes) => readHeights(bytes, size, encoding, decodeTile));
 }
 
-function encodingOf({ metadata, key }: Archive): HeightEncoding {
+/** A member of the metadata, or of our own part of it. */
+function said({ metadata }: Archive, member: string): unknown {
   const own = metadata["legwright"];
-  const said = metadata["encoding"] ?? (typeof own === "object" && own !== null ? (own as { encoding?: unknown }).encoding : undefined);
-  if (said === undefined || said === "terrarium") return "terrarium";
-  if (said === "mapbox") return "mapbox";
-  throw new Fault("bad-archive", `The heights are written in a way not known here: ${JSON.stringify(said)}.`, key, "Make the map again.");
+  return (
+    metadata[member] ??
+    (typeof own === "object" && own !== null ? (own as Record<string, unknown>)[member] : undefined)
+  );
+}
+
+function encodingOf(archive: Archive): HeightEncoding {
+  const encoding = said(archive, "encoding");
+  if (encoding === undefined || encoding === "terrarium") return "terrarium";
+  if (encoding === "mapbox") return "mapbox";
+  throw new Fault(
+    "bad-archive",
+    `The heights are written in a way not known here: ${JSON.stringify(encoding)}.`,
+    archive.key,
+    "Make the map again.",
+  );
 }
 
 async function tileSize(archive: Archive, decode: PictureDecoder): Promise<number> {
-  const declared = archive.metadata["tileSize"] ?? archive.metadata["tile_size"];
+  const declared = said(archive, "tileSize");
   if (declared === 256 || declared === 512 || declared === 1024) return declared;
   const { maxZoom } = archive.header;
   const range = tilesMeeting(boundsOf(archive), maxZoom);
@@ -69,7 +87,12 @@ async function tileSize(archive: Archive, decode: PictureDecoder): Promise<numbe
         continue; // damaged: another tile may tell
       }
     }
-  throw new Fault("bad-archive", "The terrain archive has no tile that can be read.", archive.key, "Make the map again.");
+  throw new Fault(
+    "bad-archive",
+    "The terrain archive has no tile that can be read.",
+    archive.key,
+    "Make the map again.",
+  );
 }
 
 function onlyDamage(thrown: unknown): null {
@@ -77,7 +100,12 @@ function onlyDamage(thrown: unknown): null {
   throw thrown;
 }
 
-async function readHeights(bytes: Uint8Array | null, size: number, encoding: HeightEncoding, decode: PictureDecoder): Promise<HeightTile> {
+async function readHeights(
+  bytes: Uint8Array | null,
+  size: number,
+  encoding: HeightEncoding,
+  decode: PictureDecoder,
+): Promise<HeightTile> {
   const none: HeightTile = { bytes: 100, heights: null };
   if (!bytes) return none;
   let pixels: Pixels;
@@ -102,12 +130,19 @@ class TerrainTiles implements ElevationModel {
   #lastY = -1;
   #last: HeightTile | undefined;
 
-  constructor(archive: Archive, z: number, size: number, read: (bytes: Uint8Array | null) => Promise<HeightTile>) {
+  constructor(
+    archive: Archive,
+    z: number,
+    size: number,
+    read: (bytes: Uint8Array | null) => Promise<HeightTile>,
+  ) {
     this.#bounds = boundsOf(archive);
     this.#z = z;
     this.#size = size;
     this.#worldPx = size * 2 ** z;
-    this.#cache = new TileCache(CACHE_BYTES, async (x, y) => read(await archive.readTile(z, x, y).catch(onlyDamage)));
+    this.#cache = new TileCache(CACHE_BYTES, async (x, y) =>
+      read(await archive.readTile(z, x, y).catch(onlyDamage)),
+    );
   }
 
   spacingM(latDeg: number): number {
