@@ -4,7 +4,8 @@ import { inverse } from "../../core/geodesy/geodesic.ts";
 import { formatMgrs, spaceMgrs } from "../../core/geodesy/mgrs.ts";
 import { toUtm } from "../../core/geodesy/utm.ts";
 import { trueToGrid, trueToMagnetic, type TrueBearing } from "../../core/units/angle.ts";
-import { formatBearing, formatHeight, formatLength } from "../../core/units/format.ts";
+import { formatAlong } from "../../core/legs/leg-words.ts";
+import { formatBearing, formatHeight } from "../../core/units/format.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import { type North, pointLabel } from "../../core/walk/walk.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
@@ -53,7 +54,7 @@ export function ReadOut() {
           <span class="soft">{words.readOut.from(pointLabel(walk.value, index))} </span>
           <b>{onNorth(line.bearing, from.lonLat, walk.value.north, figures.value?.declination.deg ?? null)}</b>
           <span class="soft">, </span>
-          <b>{formatLength(line.distanceM, lengthUnit.value)}</b>
+          <b>{formatAlong(line.distanceM, lengthUnit.value)}</b>
         </span>
       )}
     </p>

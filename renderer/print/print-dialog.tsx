@@ -58,9 +58,10 @@ function Preview({ html, paper }: { readonly html: string | null; readonly paper
     const element = holder.current;
     if (!element || html === null) return;
     const root = element.shadowRoot ?? element.attachShadow({ mode: "open" });
-    const page = new DOMParser().parseFromString(html, "text/html");
+    const { css, rest } = apart(html);
+    const page = new DOMParser().parseFromString(rest, "text/html");
     const sheet = new CSSStyleSheet();
-    sheet.replaceSync(`${styleInShadow(page)}\n:host { font-family: "Atkinson Hyperlegible Next", sans-serif; }`);
+    sheet.replaceSync(`${inShadow(css)}\n:host { font-family: "Atkinson Hyperlegible Next", sans-serif; }`);
     root.adoptedStyleSheets = [sheet];
     const body = document.createElement("div");
     body.className = "sheet";
@@ -70,8 +71,16 @@ function Preview({ html, paper }: { readonly html: string | null; readonly paper
   return <div class={`print-preview ${paper}`} tabIndex={0} role="document" aria-label={words.dialogs.printTitle} ref={holder} data-test="print-preview" />;
 }
 
-/** A shadow root has neither html nor body: their rules go to its host and to the sheet in it. */
-function styleInShadow(page: Document): string {
-  const css = [...page.querySelectorAll("style")].map((style) => style.textContent ?? "").join("\n");
-  return css.replace(/^html(?=\s*\{)/gm, ":host").replace(/^body(?=\s*\{)/gm, ".sheet");
+/** The document's styles, and the document without them: parsing a style element counts as applying it. */
+function apart(html: string): { readonly css: string; readonly rest: string } {
+  const styles: string[] = [];
+  const rest = html.replace(/<style>([\s\S]*?)<\/style>/g, (_, css: string) => {
+    styles.push(css);
+    return "";
+  });
+  return { css: styles.join("\n"), rest };
 }
+
+/** A shadow root has neither html nor body: their rules go to its host and to the sheet in it. */
+const inShadow = (css: string): string =>
+  css.replace(/^html(?=\s*\{)/gm, ":host").replace(/^body(?=\s*\{)/gm, ".sheet");

@@ -1,5 +1,6 @@
 /** The walk ribbon: the whole walk from start to end on one axis of distance. */
 import { useRef } from "preact/hooks";
+import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatDuration, formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
@@ -26,9 +27,11 @@ export function Ribbon() {
   const unit = lengthUnit.value;
   const north = walk.value.north;
   const empty = legs.length === 0;
+  // In a narrow window only the legs and their figures are left.
+  const oneLine = height < 4 * rem;
 
   const profile = walkProfile(legs);
-  const box = { left: SIDE * rem + 2.2 * rem, right: width - SIDE * rem, top: (HEAD + 1.9) * rem, bottom: height - FOOT * rem };
+  const box = { left: oneLine ? 0 : SIDE * rem + 2.2 * rem, right: oneLine ? width : width - SIDE * rem, top: (HEAD + 1.9) * rem, bottom: height - FOOT * rem };
   const scale = ribbonScale(box, profile.lengthM, profile.lowestM, profile.highestM, unit);
 
   const point = (event: PointerEvent): void => {
@@ -64,7 +67,7 @@ export function Ribbon() {
           onPointerLeave={leave}
           onClick={pick}
         >
-          {scale.hairlines.map((metres) => (
+          {!oneLine && scale.hairlines.map((metres) => (
             <g key={metres} class="height-line">
               <line x1={box.left} x2={box.right} y1={scale.y(metres)} y2={scale.y(metres)} />
               <text x={box.left - 0.4 * rem} y={scale.y(metres) + 0.25 * rem} text-anchor="end">
@@ -94,7 +97,7 @@ export function Ribbon() {
               </g>
             );
           })}
-          {profile.stretches.map((stretch, i) => {
+          {!oneLine && profile.stretches.map((stretch, i) => {
             const line = stretch.map(([x, y]) => `${scale.x(x).toFixed(1)} ${scale.y(y).toFixed(1)}`).join("L");
             const [first, last] = [stretch[0], stretch.at(-1)];
             if (!first || !last) return null;
@@ -105,7 +108,7 @@ export function Ribbon() {
               </g>
             );
           })}
-          {profile.stretches.length === 0 && (
+          {!oneLine && profile.stretches.length === 0 && (
             <>
               <line class="no-ground" x1={box.left} x2={box.right} y1={box.bottom} y2={box.bottom} />
               <text class="no-ground-text" x={(box.left + box.right) / 2} y={box.bottom - 1.2 * rem} text-anchor="middle">
@@ -113,9 +116,9 @@ export function Ribbon() {
               </text>
             </>
           )}
-          <LegHeadings legs={legs} profile={profile} scale={scale} box={box} rem={rem} height={height} />
-          <CrossingMarks profile={profile} scale={scale} box={box} rem={rem} />
-          {cursorM !== null && (
+          <LegHeadings legs={legs} profile={profile} scale={scale} box={box} rem={rem} height={height} oneLine={oneLine} />
+          {!oneLine && <CrossingMarks profile={profile} scale={scale} box={box} rem={rem} />}
+          {cursorM !== null && !oneLine && (
             <g class="ribbon-cursor">
               <line x1={scale.x(cursorM)} x2={scale.x(cursorM)} y1={HEAD * rem} y2={box.bottom} />
               <text
@@ -124,7 +127,7 @@ export function Ribbon() {
                 dx={cursorM > profile.lengthM / 2 ? -6 : 6}
                 text-anchor={cursorM > profile.lengthM / 2 ? "end" : "start"}
               >
-                {words.ribbon.at(formatLength(pointed?.atM, unit), heightText(heightAt(profile, cursorM), unit))}
+                {words.ribbon.at(formatAlong(pointed?.atM ?? null, unit), profile.legs[pointed?.leg ?? 0]?.from ?? "", heightText(heightAt(profile, cursorM), unit))}
               </text>
             </g>
           )}

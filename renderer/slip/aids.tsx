@@ -1,6 +1,7 @@
 /** What helps on the leg, in sentences: what to follow, what stops you, what is met on the way. */
 import type { Backstop, Handrail, LegFigures } from "../../core/legs/figures.ts";
-import { formatAngle, formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
+import { formatAlong } from "../../core/legs/leg-words.ts";
+import { formatAngle, formatHeight, formatNumber } from "../../core/units/format.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { crossingTone } from "../ribbon/crossing-marks.tsx";
@@ -12,6 +13,8 @@ import { words } from "../words/words.ts";
 
 /** More would be a list to search, not advice. */
 const SHOWN_HANDRAILS = 2;
+/** A stretch that begins or ends this near an end of the leg does so at it, metres. */
+const AT_END_M = 5;
 
 export function Aids({ leg }: { readonly leg: LegFigures }) {
   const rails = leg.handrails.slice(0, SHOWN_HANDRAILS);
@@ -19,7 +22,7 @@ export function Aids({ leg }: { readonly leg: LegFigures }) {
   return (
     <section class="aids">
       {rails.map((rail, i) => (
-        <Follow key={i} rail={rail} />
+        <Follow key={i} rail={rail} lengthM={leg.distanceM} />
       ))}
       {leg.backstop && <Stops stop={leg.backstop} target={leg.to} />}
       {onMap && rails.length === 0 && <p class="aid-none soft">{words.slip.noFollow}</p>}
@@ -30,13 +33,16 @@ export function Aids({ leg }: { readonly leg: LegFigures }) {
   );
 }
 
-function Follow({ rail }: { readonly rail: Handrail }) {
+function Follow({ rail, lengthM }: { readonly rail: Handrail; readonly lengthM: number }) {
   const unit = lengthUnit.value;
   const offset = rangeText(rail.minOffsetM, rail.maxOffsetM, unit);
+  const fromStart = rail.fromM < AT_END_M;
+  const toEnd = rail.toM > lengthM - AT_END_M;
+  const stretch = words.slip.stretch(fromStart ? null : formatAlong(rail.fromM, unit), toEnd ? null : formatAlong(rail.toM, unit));
   return (
     <p class="aid follow" data-test="follow">
       <b>{words.slip.follow}</b>
-      {words.slip.followLine(theThing(rail.kind, rail.name), rail.side, offset, formatLength(rail.fromM, unit), formatLength(rail.toM, unit))}
+      {words.slip.followLine(theThing(rail.kind, rail.name), rail.side, offset, stretch)}
     </p>
   );
 }
@@ -48,7 +54,7 @@ function Stops({ stop, target }: { readonly stop: Backstop; readonly target: str
       <b>{words.slip.stops}</b>
       {words.slip.stopsLine(
         theThing(stop.kind, stop.name),
-        formatLength(stop.beyondM, lengthUnit.value),
+        formatAlong(stop.beyondM, lengthUnit.value),
         target,
         how,
         // Never "100 of 100" for nearly all.
@@ -75,7 +81,7 @@ function Crossings({ leg }: { readonly leg: LegFigures }) {
             <span class={`dot ${crossingTone(kind)}`} />
             <span>{thingName(kind, name)}</span>
             <span class="crossing-at">
-              {formatLength(atM, unit)}
+              {formatAlong(atM, unit)}
               <span class="soft">
                 {" "}
                 {formatNumber(paces)} {words.pace(walk.value.pace.steps)}

@@ -1,6 +1,7 @@
 /** The leg slip, read from top to bottom in the order of use: set, know, follow, be stopped, mind. */
 import type { LegFigures } from "../../core/legs/figures.ts";
-import { formatBearing, formatEastWest, formatDuration, formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
+import { formatAlong } from "../../core/legs/leg-words.ts";
+import { formatBearing, formatEastWest, formatDuration, formatHeight, formatNumber } from "../../core/units/format.ts";
 import { backBearing } from "../../core/units/angle.ts";
 import type { North } from "../../core/walk/walk.ts";
 import { lengthUnit } from "../app/settings.ts";
@@ -96,8 +97,8 @@ const formatOther = (leg: LegFigures, north: North): string => formatBearing(bea
 function SixFigures({ leg }: { readonly leg: LegFigures }) {
   const unit = lengthUnit.value;
   const cells: readonly (readonly [string, string, string])[] = [
-    [words.slip.onMap, formatLength(leg.distanceM, unit), "distance"],
-    [words.slip.onSlope, formatLength(leg.slopeDistanceM, unit), "slope-distance"],
+    [words.slip.onMap, formatAlong(leg.distanceM, unit), "distance"],
+    [words.slip.onSlope, formatAlong(leg.slopeDistanceM, unit), "slope-distance"],
     [words.pace(walk.value.pace.steps), formatNumber(leg.paces), "paces"],
     [words.slip.climb, formatHeight(leg.climbM, unit), "climb"],
     [words.slip.descent, formatHeight(leg.descentM, unit), "descent"],

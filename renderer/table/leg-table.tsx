@@ -1,6 +1,7 @@
 /** The leg table: the whole walk in rows, in step with map, ribbon and slip. */
 import { useEffect, useRef } from "preact/hooks";
 import type { LegFigures, WalkFigures } from "../../core/legs/figures.ts";
+import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatAngle, formatBearing, formatDuration, formatEastWest, formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
 import { normalise360 } from "../../core/units/angle.ts";
 import { renamePoint } from "../../core/walk/edits.ts";
@@ -89,8 +90,8 @@ function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
       <td class="text"><PointName index={at + 1} /></td>
       <td class="strong">{formatBearing(bearing)}</td>
       <td>{formatBearing(bearing === null ? null : normalise360(bearing + 180))}</td>
-      <td>{formatLength(leg.distanceM, unit)}</td>
-      <td>{formatLength(leg.slopeDistanceM, unit)}</td>
+      <td>{formatAlong(leg.distanceM, unit)}</td>
+      <td>{formatAlong(leg.slopeDistanceM, unit)}</td>
       <td>{formatHeight(leg.climbM, unit)}</td>
       <td>{formatHeight(leg.descentM, unit)}</td>
       <td>{formatAngle(leg.steepestDeg)}</td>
@@ -99,7 +100,7 @@ function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
       <td>{formatLength(leg.runningDistanceM, unit)}</td>
       <td>{formatDuration(leg.runningTimeS)}</td>
       <td class="text">{rail ? `${thingName(rail.kind, rail.name)}, ${rail.side}` : ""}</td>
-      <td class="text">{leg.backstop ? `${thingName(leg.backstop.kind, leg.backstop.name)}, ${formatLength(leg.backstop.beyondM, unit)}` : ""}</td>
+      <td class="text">{leg.backstop ? `${thingName(leg.backstop.kind, leg.backstop.name)}, ${formatAlong(leg.backstop.beyondM, unit)}` : ""}</td>
     </tr>
   );
 }

@@ -1,6 +1,7 @@
 /** Figures of a leg as short pieces of text, alike on map, ribbon, slip and table. */
 import type { LegFigures } from "../../core/legs/figures.ts";
-import { formatBearing, formatHeight, formatLength, type LengthUnit } from "../../core/units/format.ts";
+import { formatAlong } from "../../core/legs/leg-words.ts";
+import { formatBearing, formatHeight, type LengthUnit } from "../../core/units/format.ts";
 import type { North } from "../../core/walk/walk.ts";
 import { words } from "./words.ts";
 
@@ -23,18 +24,13 @@ export function climbText(climbM: number | null, descentM: number | null, unit: 
 
 /** "51° mag · 590 m · +52 −11 m". */
 export function legSummary(leg: LegFigures, north: North, unit: LengthUnit): string {
-  return [bearingText(leg, north), formatLength(leg.distanceM, unit), climbText(leg.climbM, leg.descentM, unit)]
+  return [bearingText(leg, north), formatAlong(leg.distanceM, unit), climbText(leg.climbM, leg.descentM, unit)]
     .filter(Boolean)
     .join(" · ");
 }
 
-/** A distance along the walk or off it: metres up to a kilometre, never rounded to nothing. */
-export const offsetText = (metres: number, unit: LengthUnit): string => formatLength(Math.max(0, metres), unit);
-
 /** "20–45 m", or "30 m" when both ends read alike. */
 export function rangeText(fromM: number, toM: number, unit: LengthUnit): string {
-  const [from, to] = [formatLength(fromM, unit), formatLength(toM, unit)];
-  if (from === to) return to;
-  const unitOf = (text: string): string => text.split("\u00a0")[1] ?? "";
-  return unitOf(from) === unitOf(to) ? `${from.split("\u00a0")[0]}–${to}` : `${from} – ${to}`;
+  const [from, to] = [formatAlong(fromM, unit), formatAlong(toM, unit)];
+  return from === to ? to : `${from.split("\u00a0")[0]}–${to}`;
 }

@@ -104,7 +104,8 @@ export const words = {
     leg: (n: number, from: string, to: string, summary: string) => `Leg ${n}, ${from} to ${to}: ${summary}`,
     climb: (climb: string, descent: string) => `+${climb} −${descent}`,
     start: "0",
-    at: (distance: string, elevation: string | null) => list([distance, elevation]),
+    at: (distance: string, from: string, elevation: string | null) =>
+      `${distance} from ${from}${elevation ? `, height ${elevation}` : ""}`,
   },
 
   slip: {
@@ -134,8 +135,17 @@ export const words = {
     steepest: (angle: string) => `Steepest over 20 m: ${angle}.`,
     heightError: (error: string) => `Heights from contours, within ±${error}.`,
     follow: "Follow",
-    followLine: (thing: string, side: "left" | "right", offset: string, from: string, to: string) =>
-      ` ${thing} on your ${side}, ${offset} off, from ${from} to ${to}.`,
+    followLine: (thing: string, side: "left" | "right", offset: string, stretch: string) =>
+      ` ${thing} on your ${side}, ${offset} off, ${stretch}.`,
+    /** Null: from the leg's start, to its end. */
+    stretch: (from: string | null, to: string | null) =>
+      from === null
+        ? to === null
+          ? "all the way"
+          : `from the start to ${to}`
+        : to === null
+          ? `from ${from} to the end`
+          : `from ${from} to ${to}`,
     noFollow: "Nothing on the map runs beside this leg.",
     stops: "Stops you",
     stopsLine: (thing: string, beyond: string, target: string, how: string, of100: string) =>
