@@ -5,7 +5,7 @@ import type { Placement } from "./grid-placement.ts";
 import { type Interval, metresPer } from "./interval.ts";
 import type { Pace } from "./pace.ts";
 import { unitsOf } from "./role-features.ts";
-import { pixelM } from "./terrain-tiles-writer.ts";
+import { pixelM } from "./terrain-zoom.ts";
 import { LINE, type TileFeature } from "./tile-feature.ts";
 
 /** Every fifth contour is an index contour. Common practice on topographic maps. */

@@ -6,12 +6,13 @@ import type { Bbox } from "../units/position.ts";
 import { contourFeatures } from "./contour-features.ts";
 import { type Derive, derivedFeatures } from "./derived-features.ts";
 import { checkGrid, type ElevationGrid } from "./elevation-grid.ts";
-import { type Placement, placeGrid } from "./grid-placement.ts";
+import { placeGrid } from "./grid-placement.ts";
 import { checkInterval, checkIntervalFor, type Interval } from "./interval.ts";
 import { type MakeOptions, pace } from "./pace.ts";
 import { type ArchiveCounts, joinPieces, pmtilesWriter } from "./pmtiles-writer.ts";
 import { tileFeatureOf } from "./role-features.ts";
-import { pixelM, writeTerrainTiles } from "./terrain-tiles-writer.ts";
+import { writeTerrainTiles } from "./terrain-tiles-writer.ts";
+import { pixelM, terrainZoomFor } from "./terrain-zoom.ts";
 import type { RoleFeature, TileFeature } from "./tile-feature.ts";
 import { writeVectorTiles } from "./vector-tiles.ts";
 
@@ -62,6 +63,8 @@ export interface MadeMap {
   readonly report: MapReport;
 }
 
+/** Heights in terrain tiles are rounded to this: finer than any error they have, and a quarter smaller than at 1/16 m. */
+const QUANTUM_M = 1 / 8;
 const DEFAULT_ZOOMS = { min: 8, max: 14 };
 /** Tile coordinates are 32-bit: 4096 units a tile reach 2^30 at this zoom. */
 const HIGHEST_ZOOM = 18;
@@ -128,12 +131,6 @@ function checkZooms({ min, max }: { readonly min: number; readonly max: number }
     );
 }
 
-/** The coarsest zoom whose pixels are at most a quarter of a cell. */
-function terrainZoom(placement: Placement): number {
-  const lat = (placement.bounds[1] + placement.bounds[3]) / 2;
-  return Math.max(0, Math.ceil(Math.log2((3.5 * pixelM(0, lat)) / placement.cellM)));
-}
-
 /**
  * Makes a map: contours from the model, streams, ridge and valley lines and spot heights worked out from it,
  * the features given, and terrain tiles.
@@ -195,9 +192,9 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
   });
 
   going.stage("Writing terrain tiles", 0.4);
-  const zoom = terrainZoom(placement);
+  const zoom = await terrainZoomFor(grid, placement, going);
   const terrainWriter = pmtilesWriter("png");
-  const terrainOptions = { minZoom: Math.min(minZoom, zoom), maxZoom: zoom, quantumM: 1 / 8 };
+  const terrainOptions = { minZoom: Math.min(minZoom, zoom), maxZoom: zoom, quantumM: QUANTUM_M };
   await writeTerrainTiles(grid, placement, terrainOptions, terrainWriter, going);
   const terrain = terrainWriter.finish({
     bounds: placement.bounds,
@@ -212,7 +209,7 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
         id,
         encoding: "terrarium",
         tileSize: 512,
-        quantumM: 1 / 8,
+        quantumM: QUANTUM_M,
         elevationCellM: placement.cellM,
         datum,
         invented,

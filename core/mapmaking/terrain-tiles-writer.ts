@@ -2,19 +2,16 @@
  * Heights as terrain tiles: PNG pictures of 512 by 512 pixels whose colours are heights,
  * height = red · 256 + green + blue / 256 − 32768 metres (the "terrarium" encoding).
  *
- * Pixel (i, j) of tile (x, y) is the height at the pixel's centre, world ((x + (i + 0.5) / 512) / 2^zoom, …), taken
- * from the model by bilinear interpolation. The encoding has no word for "no height": black (0, 0, 0), which reads
- * −32768 m, stands for a void, and a reader has to give none wherever a black pixel takes part.
+ * Pixel (i, j) of tile (x, y) stands for the height at the pixel's centre, world ((x + (i + 0.5) / 512) / 2^zoom, …),
+ * and heights between are read by bilinear interpolation. The encoding has no word for "no height": black (0, 0, 0),
+ * which reads −32768 m, stands for a void, and a reader has to give none wherever a black pixel takes part.
  */
 import type { ElevationGrid } from "./elevation-grid.ts";
-import { latOf, lonOf, type Placement, worldX, worldY } from "./grid-placement.ts";
+import { type Placement, worldX, worldY } from "./grid-placement.ts";
 import type { Pace } from "./pace.ts";
 import type { PmtilesWriter } from "./pmtiles-writer.ts";
 import { encodePng } from "./png-rgb.ts";
-
-export const TERRAIN_TILE = 512;
-/** Metres round the equator of the sphere that web map tiles are drawn on. */
-const AROUND_M = 2 * Math.PI * 6_378_137;
+import { fitWindow, TERRAIN_TILE } from "./terrain-fit.ts";
 
 export interface TerrainOptions {
   readonly minZoom: number;
@@ -23,83 +20,19 @@ export interface TerrainOptions {
   readonly quantumM: number;
 }
 
-/** Pixel spacing on the ground, metres. */
-export const pixelM = (zoom: number, latDeg: number): number =>
-  (AROUND_M * Math.cos((latDeg * Math.PI) / 180)) / (TERRAIN_TILE * 2 ** zoom);
-
-/** Bilinear height in the grid; half a cell beyond the outer samples takes the nearest, as a cell's height stands for all of it. */
-export function heightAt({ columns, rows, heights }: ElevationGrid, column: number, row: number): number {
-  if (!(column >= -0.5 && row >= -0.5 && column <= columns - 0.5 && row <= rows - 0.5)) return Number.NaN;
-  const u = Math.min(columns - 1, Math.max(0, column));
-  const v = Math.min(rows - 1, Math.max(0, row));
-  const c = Math.min(columns - 2, Math.floor(u));
-  const r = Math.min(rows - 2, Math.floor(v));
-  const fu = u - c;
-  const fv = v - r;
-  const at = r * columns + c;
-  const a = heights[at]!;
-  const b = heights[at + 1]!;
-  const d = heights[at + columns]!;
-  const e = heights[at + columns + 1]!;
-  return (a * (1 - fu) + b * fu) * (1 - fv) + (d * (1 - fu) + e * fu) * fv;
-}
-
-/** Pixels between places where the projection is worked out; between them it is taken as bilinear. */
-const MESH = 32;
-
-function sampleTile(
-  grid: ElevationGrid,
-  placement: Placement,
-  zoom: number,
-  x: number,
-  y: number,
-): Float32Array | null {
-  const span = 2 ** zoom;
-  const nodes = TERRAIN_TILE / MESH + 1;
-  const columns = new Float64Array(nodes * nodes);
-  const rows = new Float64Array(nodes * nodes);
-  for (let j = 0; j < nodes; j++)
-    for (let i = 0; i < nodes; i++) {
-      const at = placement.toGrid([
-        lonOf((x + (i * MESH) / TERRAIN_TILE) / span),
-        latOf((y + (j * MESH) / TERRAIN_TILE) / span),
-      ]);
-      columns[j * nodes + i] = at[0];
-      rows[j * nodes + i] = at[1];
-    }
-  const out = new Float32Array(TERRAIN_TILE * TERRAIN_TILE);
-  let known = false;
-  for (let py = 0; py < TERRAIN_TILE; py++) {
-    const v = (py + 0.5) / MESH;
-    const j = Math.floor(v);
-    const fv = v - j;
-    for (let px = 0; px < TERRAIN_TILE; px++) {
-      const u = (px + 0.5) / MESH;
-      const i = Math.floor(u);
-      const fu = u - i;
-      const n = j * nodes + i;
-      const mix = (a: Float64Array): number =>
-        (a[n]! * (1 - fu) + a[n + 1]! * fu) * (1 - fv) +
-        (a[n + nodes]! * (1 - fu) + a[n + nodes + 1]! * fu) * fv;
-      const h = heightAt(grid, mix(columns), mix(rows));
-      out[py * TERRAIN_TILE + px] = h;
-      known ||= h === h;
-    }
-  }
-  return known ? out : null;
-}
-
-function picture(heights: Float32Array, quantumM: number): Uint8Array {
+/** Heights as red, green, blue bytes, rounded to a multiple of `quantumM`; black where there is none. */
+export function terrainPixels(heights: Float32Array, quantumM: number): Uint8Array {
   const pixels = new Uint8Array(heights.length * 3);
   for (let i = 0; i < heights.length; i++) {
     const h = heights[i]!;
     if (h !== h) continue;
     const v = Math.round(h / quantumM) * quantumM + 32768;
-    pixels[3 * i] = v >> 8;
-    pixels[3 * i + 1] = v;
-    pixels[3 * i + 2] = (v - Math.floor(v)) * 256;
+    const metres = Math.floor(v);
+    pixels[3 * i] = metres >> 8;
+    pixels[3 * i + 1] = metres & 255;
+    pixels[3 * i + 2] = (v - metres) * 256;
   }
-  return encodePng(pixels, TERRAIN_TILE, TERRAIN_TILE);
+  return pixels;
 }
 
 /** Puts the mean of each four pixels of a tile into its quarter of the tile above. */
@@ -150,7 +83,8 @@ export async function writeTerrainTiles(
     if (x < x0 || x > x1 || y < y0 || y > y1) return null;
     let heights: Float32Array | null = null;
     if (zoom === maxZoom) {
-      heights = sampleTile(grid, placement, zoom, x, y);
+      const fitted = fitWindow(grid, placement, zoom, x * TERRAIN_TILE, y * TERRAIN_TILE, TERRAIN_TILE);
+      heights = fitted.known ? fitted.heights : null;
       await pace.step(++sampled / total);
     } else
       for (const [right, bottom] of [
@@ -165,7 +99,7 @@ export async function writeTerrainTiles(
         shrinkInto(heights, child, right, bottom);
       }
     if (heights) {
-      writer.add(zoom, x, y, picture(heights, quantumM));
+      writer.add(zoom, x, y, encodePng(terrainPixels(heights, quantumM), TERRAIN_TILE, TERRAIN_TILE));
       written++;
     }
     return heights;
