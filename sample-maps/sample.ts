@@ -28,6 +28,8 @@ export async function makeSample(tell: (stage: string) => void): Promise<Sample>
     elevation: elevationGrid(ground.grid, "sample-maps"),
     features: roleFeatures(ground, features),
     interval: { value: 10, unit: "m" },
+    // The sheet's own streams bear names and run into its lake; its heights stand on summits and where ways meet.
+    derive: { streams: false, spotHeights: false },
     about: {
       title: `${RESERVE} (invented)`,
       id: MAP_ID,
