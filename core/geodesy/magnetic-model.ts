@@ -45,6 +45,9 @@ const TERMS: readonly ModelTerm[] = [
 /** The years some model covers, the last one excluded. */
 export const MODEL_YEARS = { from: 2015, until: 2030 } as const;
 
+/** How far from 2000 a year may lie when the user insists: beyond, carrying on the yearly change is plain nonsense. */
+const BEYOND_YEARS = 50;
+
 export interface MagneticField {
   readonly model: MagneticModelName;
   /** North and east component, nanotesla. */
@@ -53,6 +56,8 @@ export interface MagneticField {
   /** Their change, nanotesla a year. */
   readonly northNTPerYear: number;
   readonly eastNTPerYear: number;
+  /** The year lies outside every model: carried on from the nearest at its yearly change, and off by unknown amounts. */
+  readonly beyondModel: boolean;
 }
 
 type Timed = ReturnType<typeof geomagnetism.model>;
@@ -67,12 +72,25 @@ function timedModels(term: ModelTerm): readonly [Timed, Timed] {
   return pair;
 }
 
+/** The model for a year, or the nearest when `beyond` allows one that does not cover it. */
+function termFor(year: number, beyond: boolean): ModelTerm | undefined {
+  const covering = TERMS.find(({ from, until }) => year >= from && year < until);
+  if (covering || !beyond || !(Math.abs(year - 2000) <= BEYOND_YEARS)) return covering;
+  return year >= MODEL_YEARS.until ? TERMS[0] : TERMS.at(-1);
+}
+
 /**
  * @param heightM above the WGS 84 ellipsoid, metres
+ * @param beyond carry the nearest model on to a year none covers, 1950 to 2050 at most
  * @throws Fault "out-of-range" for a year no model covers or a height outside −1 km to 850 km
  */
-export function magneticField([lon, lat]: LonLat, heightM: number, year: number): MagneticField {
-  const term = TERMS.find(({ from, until }) => year >= from && year < until);
+export function magneticField(
+  [lon, lat]: LonLat,
+  heightM: number,
+  year: number,
+  beyond = false,
+): MagneticField {
+  const term = termFor(year, beyond);
   if (!term)
     throw new Fault(
       "out-of-range",
@@ -98,5 +116,6 @@ export function magneticField([lon, lat]: LonLat, heightM: number, year: number)
     eastNT: a.y + eastNTPerYear * (year - t0),
     northNTPerYear,
     eastNTPerYear,
+    beyondModel: !(year >= term.from && year < term.until),
   };
 }

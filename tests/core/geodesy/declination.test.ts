@@ -53,6 +53,39 @@ test("the model of 2015 agrees with places a manual names, to its whole degrees"
   expect(declinationAt([-84.96, 32.35], 100, "2015-01-01").deg).toBeCloseTo(-4 - 0.2, 0);
 });
 
+// Source: NOAA/NCEI test values of the earlier models (see the fixture's README).
+const earlier = readRows("wmm-earlier.tsv");
+
+describe("declination by the models of 2015 and 2020 against NOAA's tables", () => {
+  test("the table is whole", () => expect(earlier).toHaveLength(27));
+
+  test.each(
+    earlier.map((row, i) => ({
+      row,
+      name: `row ${i + 1}: ${row["model"]} ${row["year"]}, ${row["lat_deg"]} ${row["lon_deg"]}, ${row["altitude_km"]} km`,
+    })),
+  )("$name", ({ row }) => {
+    const d = declinationInYear(
+      [num(row, "lon_deg"), num(row, "lat_deg")],
+      num(row, "altitude_km") * 1000,
+      num(row, "year"),
+    );
+    expect(d.model).toBe(row["model"]);
+    expect(Math.abs(normalise180(d.deg - num(row, "declination_deg")))).toBeLessThanOrEqual(0.01);
+    expect(Math.abs(d.horizontalNT - num(row, "H_nT"))).toBeLessThanOrEqual(0.1);
+    if (row["dD_dt_deg_per_year"] !== "none")
+      expect(Math.abs(d.annualChangeDeg - num(row, "dD_dt_deg_per_year"))).toBeLessThanOrEqual(0.01);
+  });
+});
+
+// Source: manual of MathWorks' wrldmagm, examples for Natick, Massachusetts, 1000 m above the ellipsoid.
+test.each([
+  ["2028-07-04", -13.6891],
+  ["2020-07-04", -14.2536],
+])("on the day %s it is %d°", (date, deg) =>
+  expect(declinationAt([-71.35, 42.283], 1000, date).deg).toBeCloseTo(deg, 3),
+);
+
 test("at the change of models the field hardly jumps", () => {
   for (const [before, after] of [
     ["2019-12-31", "2020-01-01"],
@@ -95,6 +128,19 @@ describe("refused, with the reason", () => {
     expect(f.what).toContain(date.slice(0, 4));
     expect(f.what).toContain("2015 to 2029");
     expect(f.remedy).not.toBeNull();
+  });
+
+  test("who insists gets the nearest model, marked", () => {
+    const late = declinationAt([8.5, 47.4], 500, "2031-06-01", true);
+    expect(late).toMatchObject({ model: "WMM2025", beyondModel: true });
+    expect(Math.abs(late.deg - declinationAt([8.5, 47.4], 500, "2029-12-31").deg)).toBeLessThan(0.5);
+    expect(declinationAt([8.5, 47.4], 500, "2010-06-01", true)).toMatchObject({
+      model: "WMM2015v2",
+      beyondModel: true,
+    });
+    expect(declinationAt([8.5, 47.4], 500, "2026-06-01", true).beyondModel).toBe(false);
+    expect(fault(() => declinationAt([8.5, 47.4], 500, "1850-06-01", true)).code).toBe("out-of-range");
+    expect(fault(() => declinationAt([8.5, 47.4], 500, "2051-06-01", true)).code).toBe("out-of-range");
   });
 
   test("the last day of the model still works", () =>
