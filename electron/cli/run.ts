@@ -63,7 +63,14 @@ export async function run(argv: readonly string[]): Promise<number> {
     return 0;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
-    say(Fault.from(error).message);
+    if (process.env.LEGWRIGHT_TRACE)
+      process.stderr.write(`${error instanceof Error ? error.stack : String(error)}\n`);
+    // What is no Fault is a mistake of this program, and what it says is for those who mend it.
+    if (error instanceof Fault) say(error.message);
+    else
+      say(
+        `this failed in a way that was not foreseen: ${Fault.from(error).what} LEGWRIGHT_TRACE=1 shows where.`,
+      );
     return 1;
   }
 }

@@ -13,7 +13,9 @@ await ensureBuilt(["shell", "window"]);
 const electron = electronBinary();
 const args = process.argv.slice(2);
 if (!electron) {
-  process.stdout.write("Electron is not on this computer: opening the same window in the browser instead.\n");
+  process.stdout.write(
+    "Electron is not on this computer (npx install-electron fetches it): opening the same window in the browser instead.\n",
+  );
 }
 const child = electron
   ? spawn(electron, [APP_FOLDER, ...args], { stdio: "inherit" })
