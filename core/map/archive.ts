@@ -23,6 +23,10 @@ export interface Archive {
 }
 
 const TRY_AGAIN = "Copy the file again or make the map again.";
+const PACKINGS = new Map<number, string>([
+  [Compression.Brotli, "Brotli"],
+  [Compression.Zstd, "Zstandard"],
+]);
 /** Leaf directories kept: each covers thousands of tiles. */
 const DIRECTORIES_KEPT = 64;
 
@@ -38,6 +42,13 @@ export async function openArchive(source: ByteSource): Promise<Archive> {
   if (!startsWith(start, "PMTiles")) throw bad("This is not a PMTiles archive.");
   if (start.length < 127) throw bad("The map archive is cut short: its header is not complete.");
   if (start[7] !== 3) throw bad(`The map archive is PMTiles version ${start[7]}; version 3 is needed.`);
+
+  // Bytes 97 and 98: how directories and metadata, and how tiles are packed.
+  for (const packing of [start[97], start[98]])
+    if (packing !== undefined && packing > Number(Compression.Gzip))
+      throw bad(
+        `The map archive is packed with ${PACKINGS.get(packing) ?? `method ${packing}`}, not with gzip.`,
+      );
 
   const reader = new PMTiles(
     sourceFor(source),
@@ -108,20 +119,9 @@ function sourceFor(source: ByteSource): Source {
 async function unpack(data: ArrayBuffer, compression: Compression): Promise<ArrayBuffer> {
   const bytes = new Uint8Array(data);
   const gzipped = bytes[0] === 0x1f && bytes[1] === 0x8b;
-  if (compression === Compression.Gzip || (compression === Compression.Unknown && gzipped)) {
-    const plain = gunzipSync(bytes);
-    return plain.byteLength === plain.buffer.byteLength ? plain.buffer : new Uint8Array(plain).buffer;
-  }
-  if (compression === Compression.None || compression === Compression.Unknown) return data;
-  const name =
-    { [Compression.Brotli]: "Brotli", [Compression.Zstd]: "Zstandard" }[compression as number] ??
-    `code ${compression}`;
-  throw new Fault(
-    "bad-archive",
-    `The archive is packed with ${name}, which is not supported.`,
-    null,
-    "Make the map again with gzip.",
-  );
+  if (compression !== Compression.Gzip && !(compression === Compression.Unknown && gzipped)) return data;
+  const plain = gunzipSync(bytes);
+  return plain.byteLength === plain.buffer.byteLength ? plain.buffer : new Uint8Array(plain).buffer;
 }
 
 function startsWith(bytes: Uint8Array, text: string): boolean {
