@@ -93,7 +93,7 @@ export function backstopOf(
     );
   if (best.stoppedShare < NEARLY_ALL)
     notes.push(
-      `The ${name} beyond the target stops only ${Math.round(best.stoppedShare * 100)} % of walkers who drift up to ${wanted.driftDeg}°.`,
+      `The ${name} ${best.beyondM === 0 ? "at" : "beyond"} the target stops only ${Math.round(best.stoppedShare * 100)} % of walkers who drift up to ${wanted.driftDeg}°.`,
     );
   return { backstop: best, notes };
 }

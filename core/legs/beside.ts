@@ -12,7 +12,7 @@ import type { FramedLine } from "./framed-line.ts";
 const CHORD_M = 15;
 /** Places looked at along the line; where one is beside and the next is not, the change is then found to CLOSE_M. */
 const STEP_M = 5;
-const CLOSE_M = 0.05;
+const CLOSE_M = 0.001;
 
 export interface Beside {
   readonly offsetM: number;

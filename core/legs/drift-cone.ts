@@ -15,8 +15,8 @@ export interface Ray {
   readonly share: number;
 }
 
-/** Odd, so that one ray runs along the leg itself. One ray of 61 stands for at most 2.8 % of walkers. */
-const RAYS = 61;
+/** Odd, so that one ray runs along the leg itself. One ray of 181 stands for at most 0.9 % of walkers. */
+const RAYS = 181;
 
 /** The rays of a cone, from its left edge to its right. */
 export function driftFan(halfAngleDeg: number): readonly Ray[] {

@@ -102,8 +102,12 @@ function legRows(leg: LegFigures, table: LegTable, span: number): string {
     const text = column.text(leg, table);
     return text === "" ? [] : [`<div class="aid"><b>${e(column.heading(table))}</b> ${e(text)}</div>`];
   });
+  // Long names get the whole width: in the first column they would break into a tower of syllables.
+  const long = leg.from.length + leg.to.length > 12;
+  const ends = `<span class="ends">${e(leg.from)} → ${e(leg.to)}</span>`;
   return `<tbody>
-<tr><th scope="row" class="left">${formatNumber(leg.n)} <span class="ends">${e(leg.from)} → ${e(leg.to)}</span></th>${figures}</tr>
+${long ? `<tr><td colspan="${span}" class="names">${ends}</td></tr>` : ""}
+<tr><th scope="row" class="left">${formatNumber(leg.n)}${long ? "" : ` ${ends}`}</th>${figures}</tr>
 ${aids.length === 0 ? "" : `<tr><td colspan="${span}" class="aids">${aids.join("")}</td></tr>`}
 </tbody>`;
 }
@@ -123,6 +127,6 @@ function totalRow(table: LegTable): string {
   const slope =
     totals.slopeDistanceM === null
       ? ""
-      : ` <span class="ends">${e(formatLength(totals.slopeDistanceM, unit))} over the slope</span>`;
-  return `<tbody class="total"><tr><th class="left" scope="row">Total${slope}</th>${cells}</tr></tbody>`;
+      : `<tr><td colspan="${SHEET_COLUMNS.length + 1}" class="aids">${e(formatLength(totals.slopeDistanceM, unit))} over the slope</td></tr>`;
+  return `<tbody class="total"><tr><th class="left" scope="row">Total</th>${cells}</tr>${slope}</tbody>`;
 }

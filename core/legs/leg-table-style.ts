@@ -18,9 +18,10 @@ td, tbody th { text-align: right; vertical-align: baseline; padding: 1.2mm 0.8mm
 thead th.left, tbody th.left { text-align: left; font-weight: 700; white-space: normal; overflow-wrap: anywhere; min-width: 16mm; }
 .ends { font-weight: 400; }
 td.bearing { font-size: 14pt; font-weight: 700; line-height: 1; }
+td.names { text-align: left; white-space: normal; overflow-wrap: anywhere; padding-bottom: 0; }
 td.aids { text-align: left; white-space: normal; overflow-wrap: anywhere; padding: 0 0.8mm 1.2mm; font-size: 9pt; }
 .aid b { margin-right: 1mm; }
-.total td, .total th { font-weight: 700; padding-bottom: 1.2mm; }
+.total tr:first-child td, .total th { font-weight: 700; padding-bottom: 1.2mm; }
 tbody.total { border-top: 0.2mm solid #000; border-bottom: 0.2mm solid #000; }
 .own, footer { margin-top: 4mm; }
 footer { font-size: 9pt; }

@@ -15,7 +15,7 @@ import {
 import type { LegFigures, WalkFigures } from "./figures.ts";
 import type { LegEnd } from "./leg-figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
-import { backstopWords, crossingWords, handrailWords } from "./leg-words.ts";
+import { backstopWords, crossingWords, formatAlong, handrailWords } from "./leg-words.ts";
 import { SHOWN_HANDRAILS } from "./handrails.ts";
 
 export interface LegTable {
@@ -88,6 +88,7 @@ const words = (
 });
 
 const bearing = (value: number | null): string => formatBearing(value, { threeFigures: true });
+const along = (value: number | null, table: LegTable): string => formatAlong(value, unitOf(table));
 const length = (value: number | null, table: LegTable): string => formatLength(value, unitOf(table));
 const height = (value: number | null, table: LegTable): string => formatHeight(value, unitOf(table));
 
@@ -185,8 +186,8 @@ export const LEG_COLUMNS = {
     4,
     (value) => formatEastWest(value),
   ),
-  distanceM: number("distanceM", "Distance", (leg) => leg.distanceM, 3, length),
-  slopeDistanceM: number("slopeDistanceM", "Over the slope", (leg) => leg.slopeDistanceM, 3, length),
+  distanceM: number("distanceM", "Distance", (leg) => leg.distanceM, 3, along),
+  slopeDistanceM: number("slopeDistanceM", "Over the slope", (leg) => leg.slopeDistanceM, 3, along),
   climbM: number("climbM", "Climb", (leg) => leg.climbM, 2, height),
   descentM: number("descentM", "Descent", (leg) => leg.descentM, 2, height),
   steepestDeg: number(
@@ -225,7 +226,7 @@ export const LEG_COLUMNS = {
   handrails: words("handrails", "Follow", (leg, unit) =>
     leg.handrails
       .slice(0, SHOWN_HANDRAILS)
-      .map((handrail) => handrailWords(handrail, unit))
+      .map((handrail) => handrailWords(handrail, unit, leg.distanceM))
       .join("; "),
   ),
   backstop: words("backstop", "Stop", (leg, unit) => (leg.backstop ? backstopWords(leg.backstop, unit) : "")),

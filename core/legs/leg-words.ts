@@ -1,25 +1,42 @@
 /** What a leg crosses, follows and is stopped by, in the words of the slip and the table. */
-import { formatLength, formatNumber, formatShare, type LengthUnit } from "../units/format.ts";
+import { FOOT_M, formatNumber, formatQuantity, formatShare, type LengthUnit } from "../units/format.ts";
 import type { Backstop, Crossing, Handrail } from "./figures.ts";
 import { kindAndName } from "./line-kinds.ts";
 
-/** "210 m (137 paces) stream Fern Beck" */
-export function crossingWords({ kind, name, atM, paces }: Crossing, unit: LengthUnit): string {
-  return `${formatLength(atM, unit)} (${formatNumber(paces)} paces) ${kindAndName(kind, name)}`;
+/** A distance within one leg: in metres or feet to the last, because that is what is paced and laid off with a ruler. */
+export function formatAlong(metres: number | null, unit: LengthUnit): string {
+  return unit === "metric"
+    ? formatQuantity(metres, "m")
+    : formatQuantity(metres === null ? null : metres / FOOT_M, "ft");
 }
 
-/** "stream Fern Beck on the right, 120 m to 640 m, about 25 m off" */
+/** "210 m (137 paces) stream Fern Beck" */
+export function crossingWords({ kind, name, atM, paces }: Crossing, unit: LengthUnit): string {
+  return `${formatAlong(atM, unit)} (${formatNumber(paces)} paces) ${kindAndName(kind, name)}`;
+}
+
+/** A stretch that begins or ends this near an end of the leg does so at it. */
+const AT_END_M = 5;
+
+/**
+ * "stream Fern Beck on the right from 120 m to 640 m, about 25 m off"
+ * @param lengthM length of the leg, so that a stretch reaching its end need not be told in figures
+ */
 export function handrailWords(
-  { kind, name, side, fromM, toM, meanOffsetM, coverage }: Handrail,
+  { kind, name, side, fromM, toM, meanOffsetM }: Handrail,
   unit: LengthUnit,
+  lengthM: number,
 ): string {
-  const stretch =
-    coverage > 0.98 ? "all the way" : `${formatLength(fromM, unit)} to ${formatLength(toM, unit)}`;
-  return `${kindAndName(kind, name)} on the ${side}, ${stretch}, about ${formatLength(meanOffsetM, unit)} off`;
+  const fromStart = fromM < AT_END_M;
+  const toEnd = toM > lengthM - AT_END_M;
+  const from = fromStart ? "" : ` from ${formatAlong(fromM, unit)}`;
+  const to = toEnd ? "" : ` to ${formatAlong(toM, unit)}`;
+  const stretch = fromStart && toEnd ? " all the way" : `${from}${toEnd ? " on" : to}`;
+  return `${kindAndName(kind, name)} on the ${side}${stretch}, about ${formatAlong(meanOffsetM, unit)} off`;
 }
 
 /** "road 120 m beyond, stops 97 %" */
 export function backstopWords({ kind, name, beyondM, stoppedShare }: Backstop, unit: LengthUnit): string {
-  const where = beyondM === 0 ? "at the target" : `${formatLength(beyondM, unit)} beyond`;
+  const where = beyondM === 0 ? "at the target" : `${formatAlong(beyondM, unit)} beyond`;
   return `${kindAndName(kind, name)} ${where}, stops ${formatShare(stoppedShare)}`;
 }

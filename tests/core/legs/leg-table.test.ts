@@ -1,0 +1,264 @@
+import { describe, expect, test } from "vitest";
+import { CAUTIONS, INVENTED } from "../../../core/legs/cautions.ts";
+import { legTableCsv } from "../../../core/legs/leg-table-csv.ts";
+import { legTableHtml } from "../../../core/legs/leg-table-html.ts";
+import { legTableJson, legTableJsonText } from "../../../core/legs/leg-table-json.ts";
+import { legTableText } from "../../../core/legs/leg-table-text.ts";
+import { sampleTable } from "./support/sample-table.ts";
+
+/** Reads CSV by the grammar of RFC 4180 §2, written apart from the writer. */
+function readCsv(text: string): string[][] {
+  const rows: string[][] = [];
+  let row: string[] = [];
+  for (let i = 0; i < text.length;) {
+    let field = "";
+    if (text[i] === '"') {
+      for (i++; !(text[i] === '"' && text[i + 1] !== '"'); i++) {
+        if (i >= text.length) throw new Error("a quote is not closed");
+        if (text[i] === '"') i++;
+        field += text[i];
+      }
+      i++;
+    } else while (i < text.length && text[i] !== "," && text[i] !== "\r") field += text[i++];
+    row.push(field);
+    if (text[i] === ",") i++;
+    else if (text.startsWith("\r\n", i)) {
+      rows.push(row);
+      row = [];
+      i += 2;
+    } else throw new Error(`neither comma nor line end at ${i}`);
+  }
+  return rows;
+}
+
+describe("for programs", () => {
+  test("JSON has every member of the contract, under its name", async () => {
+    const json = legTableJson(await sampleTable());
+    expect(Object.keys(json)).toEqual(
+      expect.arrayContaining(["walk", "map", "declination", "legs", "totals"]),
+    );
+    expect(Object.keys(json.walk.points[0] ?? {})).toEqual(["label", "lonLat", "elevationM", "mgrs", "kind"]);
+    expect(json.map).toMatchObject({
+      title: "Practice ground",
+      source: "Drawn for a test",
+      intervalM: 10,
+      elevationFrom: "terrain",
+      invented: false,
+    });
+    expect(Object.keys(json.declination).toSorted()).toEqual([
+      "annualChangeDeg",
+      "deg",
+      "from",
+      "model",
+      "uncertaintyDeg",
+    ]);
+    expect(Object.keys(json.totals)).toEqual([
+      "distanceM",
+      "slopeDistanceM",
+      "climbM",
+      "descentM",
+      "paces",
+      "timeS",
+    ]);
+    expect(json.legs).toHaveLength(4);
+    for (const leg of json.legs) {
+      expect(Object.keys(leg)).toEqual(
+        expect.arrayContaining([
+          "n",
+          "from",
+          "to",
+          "fromLonLat",
+          "toLonLat",
+          "bearingTrueDeg",
+          "bearingGridDeg",
+          "bearingMagneticDeg",
+          "backBearingMagneticDeg",
+          "gridConvergenceDeg",
+          "declinationDeg",
+          "distanceM",
+          "slopeDistanceM",
+          "climbM",
+          "descentM",
+          "steepestDeg",
+          "elevationErrorM",
+          "paces",
+          "timeS",
+          "crossings",
+          "handrails",
+          "backstop",
+          "notes",
+        ]),
+      );
+      expect(leg).not.toHaveProperty("profile");
+    }
+    expect(json.legs[0]?.crossings[0]).toMatchObject({ kind: "path", name: null, atM: 412.5, paces: 268 });
+    expect(json.legs[0]?.handrails[0]).toMatchObject({ kind: "stream", name: "Fern Beck", side: "right" });
+    expect(json.legs[0]?.handrails[0]).not.toHaveProperty("stretches");
+    expect(json.legs[1]?.backstop).toMatchObject({ kind: "road", name: "Moor Road", stoppedShare: 1 });
+    expect(json.legs[1]?.backstop).not.toHaveProperty("stretches");
+  });
+
+  test("JSON text parses back to the same and holds no NaN", async () => {
+    const table = await sampleTable();
+    const text = legTableJsonText(table);
+    expect(JSON.parse(text)).toEqual(JSON.parse(JSON.stringify(legTableJson(table))));
+    expect(text).not.toMatch(/NaN|Infinity/);
+    expect(text.endsWith("}\n")).toBe(true);
+  });
+
+  test("rounding keeps within what figures are held to, and 360 is 0", async () => {
+    const table = await sampleTable();
+    const [leg] = table.figures.legs;
+    if (!leg) throw new Error("no leg");
+    const turned = {
+      ...leg,
+      bearingTrueDeg: 359.9999999 as NonNullable<typeof leg.bearingTrueDeg>,
+      distanceM: 1234.56789,
+    };
+    const json = legTableJson({ ...table, figures: { ...table.figures, legs: [turned] } });
+    expect(json.legs[0]?.bearingTrueDeg).toBe(0);
+    expect(json.legs[0]?.distanceM).toBe(1234.5679);
+  });
+
+  test("points have their grid reference and height; without a map the height is null and so is the map", async () => {
+    const withMap = legTableJson(await sampleTable());
+    // Height by hand: 300 + 60 sin(e/400) + n/20 at (1000, 800): 300 + 35.91 + 40.
+    expect(withMap.walk.points[2]?.elevationM).toBeCloseTo(375.91, 1);
+    // Source: GeoConvert -m -p 0 --input-string "-34.02 20.45" (GeographicLib 2.1.2).
+    expect(withMap.walk.points[0]?.mgrs).toBe("34HDH4922035490");
+    const without = legTableJson(await sampleTable({ noMap: true }));
+    expect(without.map).toBeNull();
+    expect(without.walk.points.map(({ elevationM }) => elevationM)).toEqual([null, null, null, null, null]);
+    for (const leg of without.legs) {
+      expect(leg).toMatchObject({ climbM: null, timeS: null, backstop: null });
+      expect(leg.notes.length).toBeGreaterThan(0);
+    }
+  });
+
+  test("CSV is read back by RFC 4180's grammar: one row a leg, as many cells as columns", async () => {
+    const table = await sampleTable({ labels: ['The "old" hut, north', "line\r\nbreak"] });
+    const rows = readCsv(legTableCsv(table));
+    expect(rows).toHaveLength(5);
+    expect(new Set(rows.map((row) => row.length)).size).toBe(1);
+    const column = (name: string): string[] =>
+      rows.slice(1).map((row) => row[rows[0]?.indexOf(name) ?? -1] ?? "missing");
+    expect(column("from")[0]).toBe('The "old" hut, north');
+    expect(column("to")[0]).toBe("line\r\nbreak");
+    expect(Number(column("distanceM")[1])).toBeCloseTo(800, 2);
+    expect(column("declinationDeg").every((cell) => Number(cell) < 0)).toBe(true);
+  });
+
+  // Source: OWASP, CSV Injection: cells that begin with = + - @ tab or carriage return.
+  test.for(["=1+1", "+1", "-1+cmd|' /C calc'!A0", "@SUM(A1)", "\tx", "\rx"])(
+    "CSV: a name %j is no formula",
+    async (label) => {
+      const rows = readCsv(legTableCsv(await sampleTable({ labels: [label] })));
+      const cell = rows[1]?.[rows[0]?.indexOf("from") ?? -1];
+      // A text that is a plain number stays one: it cannot compute anything.
+      expect(cell).toBe(label === "+1" ? "'+1" : `'${label}`);
+    },
+  );
+
+  test("CSV: negative figures stay figures", async () => {
+    const rows = readCsv(legTableCsv(await sampleTable()));
+    expect(rows[1]?.[rows[0]?.indexOf("fromLat") ?? -1]).toBe("-34.0200000");
+  });
+
+  test("an absent figure is an empty cell", async () => {
+    const rows = readCsv(legTableCsv(await sampleTable({ noMap: true })));
+    expect(rows[1]?.[rows[0]?.indexOf("climbM") ?? -1]).toBe("");
+  });
+});
+
+describe("for people", () => {
+  test("text: every leg, aligned columns, cautions, declination with model and error", async () => {
+    const text = legTableText(await sampleTable());
+    const lines = text.split("\n");
+    const header = lines.find((line) => line.startsWith("Leg")) ?? "";
+    expect(header).toContain("Magnetic bearing");
+    const rows = lines.filter((line) => /^\d {2}\S → \S/.test(line));
+    expect(rows).toHaveLength(4);
+    const end = header.indexOf("Distance") + "Distance".length;
+    for (const row of rows) expect(row.slice(0, end)).toMatch(/\d m$/);
+    expect(text).toMatch(/Declination 27\.9° W ± 0\.6° on 2026-06-15 by WMM2025/);
+    for (const caution of CAUTIONS) expect(text).toContain(caution);
+    expect(text).not.toContain(INVENTED);
+    expect(text).not.toMatch(/NaN|undefined|null/);
+  });
+
+  test("text: control characters in a name do not reach the terminal", async () => {
+    const text = legTableText(await sampleTable({ labels: ["\u001b[31mred\u0007"] }));
+    expect(text.replaceAll("\n", "")).not.toMatch(/\p{Cc}/u);
+  });
+
+  test("an invented place is said to be one in text and on every page", async () => {
+    const table = await sampleTable({ info: { invented: true } });
+    expect(legTableText(table)).toContain(INVENTED);
+    const html = legTableHtml(table);
+    expect(html.indexOf(INVENTED)).toBeGreaterThan(html.indexOf("<thead>"));
+    expect(html.indexOf(INVENTED)).toBeLessThan(html.indexOf("</thead>"));
+    expect(legTableHtml(await sampleTable({ info: { invented: true }, legs: 0 }))).toContain(INVENTED);
+  });
+
+  test("HTML: hostile texts stay texts", async () => {
+    const evil = `<script>alert(1)</script>"'&`;
+    const html = legTableHtml(
+      await sampleTable({
+        title: evil,
+        labels: [evil, evil],
+        notes: evil,
+        info: { title: evil, source: evil, attribution: evil },
+      }),
+      {
+        fonts: [
+          { weight: 400, dataUrl: 'data:font/woff2;base64,AA");}</style><script>' },
+          { weight: 700, dataUrl: "https://example.org/a.woff2" },
+        ],
+      },
+    );
+    expect(html).not.toContain("<script");
+    expect(html).toContain("&lt;script&gt;alert(1)&lt;/script&gt;&quot;&#39;&amp;");
+    expect(html).not.toMatch(/https?:/);
+    expect(html.match(/<\/style>/g)).toHaveLength(1);
+  });
+
+  test("HTML: nothing from outside, page and font set, header repeated, no leg split", async () => {
+    const html = legTableHtml(await sampleTable(), {
+      paper: "letter",
+      fonts: [{ weight: 400, dataUrl: "data:font/woff2;base64,AAAA" }],
+    });
+    expect(html).toMatch(/@page \{ size: letter/);
+    expect(html).toContain('src: url("data:font/woff2;base64,AAAA")');
+    expect(html).not.toMatch(/(src|href)="/);
+    expect(html).toContain("table-header-group");
+    expect(html.match(/<tbody>/g)).toHaveLength(4);
+    expect(html).toMatch(/tbody \{ break-inside: avoid/);
+    // Smallest type in points: the paper's rule is 9.
+    const sizes = Array.from(html.matchAll(/(\d+(?:\.\d+)?)pt/g), ([, size]) => Number(size));
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(9);
+    expect(html).toContain("Declination 27.9°");
+    for (const caution of CAUTIONS) expect(html).toContain(caution);
+  });
+
+  test("the chosen north heads the table and feet are feet", async () => {
+    const text = legTableText(await sampleTable({ north: "grid", lengthUnit: "imperial" }));
+    expect(text).toContain("Grid bearing");
+    expect(text).toMatch(/ 2625 ft /); // 800 m / 0.3048
+    expect(text).toMatch(/ 131 ft /); // 40 m climbed
+  });
+
+  test("a walk without legs says so in every format", async () => {
+    const table = await sampleTable({ legs: 0 });
+    expect(legTableText(table)).toContain("No legs yet");
+    expect(legTableHtml(table)).toContain("No legs yet");
+    expect(readCsv(legTableCsv(table))).toHaveLength(1);
+    expect(legTableJson(table)).toMatchObject({ legs: [], totals: { distanceM: 0 } });
+  });
+
+  test("without a map it says so and leaves dashes, not zeros", async () => {
+    const text = legTableText(await sampleTable({ noMap: true }));
+    expect(text).toContain("No map: bearings, distances and paces only.");
+    expect(text).not.toMatch(/terrain model|Naismith/);
+    expect(text.split("\n").find((line) => line.startsWith("1 "))).toMatch(/ – /);
+  });
+});
