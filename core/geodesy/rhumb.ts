@@ -89,12 +89,11 @@ export function rhumbDirect(from: LonLat, bearing: TrueBearing, distanceM: numbe
   const [lon1, lat1] = checkLonLat(from);
   if (!Number.isFinite(bearing) || !Number.isFinite(distanceM))
     throw new Fault("bad-argument", "A bearing and a distance must be numbers.");
-  // By degrees, so that 90° and 270° stay on their parallel exactly.
-  const north = bearing % 180 === 90 ? 0 : distanceM * Math.cos(bearing * DEG);
+  const north = distanceM * Math.cos(bearing * DEG);
   const lat2 = latitudeAfter(lat1, north);
   if (Math.abs(lat2) > 90)
     throw new Fault("out-of-range", `A line of one bearing meets the pole before ${distanceM} m.`);
-  const east = bearing % 180 === 0 ? 0 : distanceM * Math.sin(bearing * DEG);
+  const east = distanceM * Math.sin(bearing * DEG);
   const lon = lon1 + east / metresPerRadian(lat1, lat2) / DEG;
   return [lon === 180 ? lon : normalise180(lon), lat2];
 }

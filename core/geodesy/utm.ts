@@ -56,9 +56,7 @@ export function toUtm(lonLat: LonLat, zone: UtmZone = utmZoneOf(lonLat)): Utm {
   const projection = utmProjection(zone, hemisphere);
   const at: EastNorth = projection.forward(lonLat);
   const factors = zone === 0 ? upsFactors(lonLat, at, hemisphere) : gridFactors(projection, lonLat);
-  // On the equator rounding may leave a northing of −1e-10, which no reference can be written for.
-  const northingM = hemisphere === "N" ? Math.max(0, at[1]) : at[1];
-  return { zone, hemisphere, eastingM: at[0], northingM, ...factors };
+  return { zone, hemisphere, eastingM: at[0], northingM: at[1], ...factors };
 }
 
 /**

@@ -1,7 +1,9 @@
 import { spawnSync } from "node:child_process";
 import { describe, expect, test } from "vitest";
 import { direct, inverse } from "../../../core/geodesy/geodesic.ts";
+import { Fault } from "../../../core/fault.ts";
 import { formatMgrs } from "../../../core/geodesy/mgrs.ts";
+import { parsePosition } from "../../../core/geodesy/parse-position.ts";
 import { rhumbDirect, rhumbInverse } from "../../../core/geodesy/rhumb.ts";
 import { toUtm } from "../../../core/geodesy/utm.ts";
 import { normalise180, trueBearing } from "../../../core/units/angle.ts";
@@ -15,7 +17,8 @@ const COUNT = 10_000;
 function ask(tool: string, args: string[], lines: string[]): string[] | null {
   const run = spawnSync(tool, args, { input: `${lines.join("\n")}\n`, encoding: "utf8", maxBuffer: 1 << 26 });
   if (run.error) return null;
-  if (run.status !== 0) throw new Error(`${tool} ${args.join(" ")}: ${run.stderr}`);
+  // The exit status is 1 as soon as one line could not be read; such a line is answered with "ERROR".
+  if (run.stderr) throw new Error(`${tool} ${args.join(" ")}: ${run.stderr}`);
   return run.stdout.trim().split("\n");
 }
 
@@ -97,6 +100,38 @@ describe.skipIf(missing.length > 0)(
       console.log(
         `UTM: ${metres.value.toExponential(1)} m, ${convergence.value.toExponential(1)}°, scale ${scale.value.toExponential(1)}`,
       );
+    });
+
+    test("every square of a zone: the same ones exist, in the same place", () => {
+      for (const zone of [31, 32, 33]) {
+        const references: string[] = [];
+        for (const band of "CDEFGHJKLMNPQRSTUVWX")
+          for (const column of "ABCDEFGHJKLMNPQRSTUVWXYZ")
+            for (const row of "ABCDEFGHJKLMNPQRSTUV") references.push(`${zone}${band}${column}${row}`);
+        const answers = ask("GeoConvert", ["-g", "-p", "9"], references) ?? [];
+        expect(answers).toHaveLength(references.length);
+        const onlyTheirs: string[] = [];
+        const metres = worst();
+        references.forEach((reference, i) => {
+          const answer = answers[i] as string;
+          let mine: LonLat | null = null;
+          try {
+            mine = parsePosition(reference).lonLat;
+          } catch (thrown) {
+            if (!(thrown instanceof Fault)) throw thrown;
+          }
+          if (answer.startsWith("ERROR")) {
+            if (mine) metres.of(Infinity, `${reference} does not exist`);
+          } else if (mine) {
+            const [lat = Number.NaN, lon = Number.NaN] = numbers(answer);
+            metres.of(inverse(mine, [lon, lat]).distanceM, reference);
+          } else onlyTheirs.push(reference);
+        });
+        expect(metres.value, metres.where).toBeLessThanOrEqual(0.001);
+        // GeoConvert carries a zone on by a row of squares wholly beyond 80° S and 84° N; here they do not exist.
+        expect(onlyTheirs).toHaveLength(10);
+        expect(onlyTheirs.every((reference) => "CX".includes(reference.charAt(2)))).toBe(true);
+      }
     });
 
     test("geodesics: 1 mm, 0.0001°", () => {

@@ -256,6 +256,8 @@ describe("wrong or ambiguous input is refused with one clear sentence", () => {
     ["32Z MT 65403 47150", null, "no band Z"],
     ["32T AT 65403 47150", null, "no column A"],
     ["32T MX 65403 47150", null, "no row X"],
+    // 32U MT lies wholly below 48° N (GeoConvert: "Block MT not in zone/band 32U").
+    ["32U MT 65403 00150", null, "does not lie in band U"],
     ["32T MB 65403 47150", null, "does not lie in band T"],
     ["A AA 1 1", null, "no square AA"],
     ["MT 6540 4715", null, "zone of square MT is missing"],

@@ -75,12 +75,31 @@ describe("MGRS by other makers", () => {
     [[100, -85], "BHM4701803545"],
   ] as [LonLat, string][])("polar %j", (at, reference) => expect(formatMgrs(at)).toBe(reference));
 
+  // By definition: a place on a metre's line belongs to the square north-east of it, whatever the last bit says.
+  test("whole metres stay whole", () => {
+    for (let i = 0; i < 2000; i++) {
+      const [eastingM, northingM] = [300_000 + 173 * i, 4_000_000 + 1009 * i];
+      const reference = formatMgrs(fromUtm({ zone: 32, hemisphere: "N", eastingM, northingM }));
+      expect(reference.slice(5)).toBe(String(eastingM).slice(1) + String(northingM).slice(2));
+    }
+  });
+
   test("spaced for reading", () => {
     expect(spaceMgrs("18SUJ2348306479")).toBe("18S UJ 23483 06479");
     expect(spaceMgrs("ZAG0046998993")).toBe("Z AG 00469 98993");
     expect(spaceMgrs("18SUJ")).toBe("18S UJ");
   });
 });
+
+// Source: NGA.SIG.0012: the scale of UPS at the poles is 0.994.
+test.each([
+  [0, 90],
+  [33, 89.999999999999],
+  [-90, -90],
+  [12, -89.999999999],
+] as LonLat[])("at the pole %d %d the scale is 0.994", (lon, lat) =>
+  expect(toUtm([lon, lat]).scale).toBeCloseTo(0.994, 9),
+);
 
 describe("refused, with the reason", () => {
   test("a position, zone, coordinate or precision that is none", () => {
