@@ -6,6 +6,7 @@ import { execFileSync, spawnSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { writeHillsMap } from "../support/hills-map.ts";
 import { startShell, type Shell } from "../support/shell.ts";
 
 const hasPdfText = spawnSync("pdftotext", ["-v"]).error === undefined;
@@ -126,6 +127,39 @@ describe("the services behind it", () => {
       fault: { code: "bad-argument" },
     });
     expect(await shell.call("constructor")).toMatchObject({ ok: false, fault: { code: "not-allowed" } });
+  });
+
+  it("hand out an opened archive in parts, and the terrain beside it", async () => {
+    const archive = readFileSync(await writeHillsMap(shell.walks));
+    const listed = (await shell.call("listMaps")) as {
+      value: { id: string; title: string; hasTerrain: boolean }[];
+    };
+    const entry = listed.value.find(({ title }) => title === "Hills");
+    expect(entry).toMatchObject({ hasTerrain: true, fault: null });
+    const opened = (await shell.call("openMap", entry?.id)) as {
+      value: { archiveUrl: string; terrainUrl: string };
+    };
+    const fetched = (url: string, range: string): Promise<unknown> =>
+      shell.ask("evaluate", {
+        code: `fetch(${JSON.stringify(url)}, { headers: { range: ${JSON.stringify(range)} } }).then(async (r) =>
+          [r.status, r.headers.get("content-range"), String.fromCharCode(...new Uint8Array(await r.arrayBuffer()).subarray(0, 7))])`,
+      });
+    // A PMTiles archive begins with this word: PMTiles version 3 specification, "Header".
+    expect(await fetched(opened.value.archiveUrl, "bytes=0-126")).toEqual([
+      206,
+      `bytes 0-126/${archive.length}`,
+      "PMTiles",
+    ]);
+    expect(await fetched(opened.value.terrainUrl, "bytes=0-126")).toMatchObject([
+      206,
+      expect.any(String),
+      "PMTiles",
+    ]);
+    expect(await fetched(opened.value.archiveUrl, `bytes=${archive.length}-`)).toEqual([
+      416,
+      `bytes */${archive.length}`,
+      "",
+    ]);
   });
 
   it("save where the dialog says, open it again, and do nothing when the person chooses nothing", async () => {
