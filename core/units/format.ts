@@ -5,7 +5,7 @@
  * For spreadsheets see `csvNumber`: bare figures, ASCII only, absent means empty.
  */
 import { normalise360 } from "./angle.ts";
-import { METRES } from "./length.ts";
+import { fromMetres, type LengthUnitName, METRES } from "./length.ts";
 
 export const ABSENT = "–";
 const NBSP = "\u00a0";
@@ -47,6 +47,11 @@ export function formatLength(metres: Figure, unit: LengthUnit = "metric"): strin
   if (Math.round(Math.abs(metres) / small) < 1000) return formatQuantity(metres / small, smallName);
   const far = metres / large;
   return formatQuantity(far, largeName, Math.abs(far) < 9.995 ? 2 : 1);
+}
+
+/** A length in one named unit, such as chains or yards: "12.4 ch". */
+export function formatLengthIn(metres: Figure, unit: LengthUnitName, decimals = 0): string {
+  return formatQuantity(present(metres) ? fromMetres(metres, unit) : null, unit, decimals);
 }
 
 /** A height, a climb or any other vertical measure: never in km or miles. */

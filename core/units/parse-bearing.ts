@@ -23,7 +23,9 @@ export function parseBearing(text: string): number {
   const axis = AXES[typed];
   if (axis !== undefined) return axis;
   const form =
-    /^([NS])? ?(-?\d+(?:\.\d+)?)(?![\d.]) ?(°|DEG(?:REES?)?|MILS?)? ?(?:(\d+(?:\.\d+)?) ?')? ?([EW])?$/.exec(typed);
+    /^([NS])? ?(-?\d+(?:\.\d+)?)(?![\d.]) ?(°|DEG(?:REES?)?|MILS?)? ?(?:(\d+(?:\.\d+)?) ?')? ?([EW])?$/.exec(
+      typed,
+    );
   if (!form)
     throw new Fault(
       "bad-argument",

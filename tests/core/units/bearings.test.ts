@@ -120,7 +120,8 @@ describe("bearings as typed", () => {
     ["40 W", "one side only"],
     ["51° 60′", "minutes that cannot be"],
     ["51.5° 30′", "minutes that cannot be"],
-    ["51 grad", "is not a bearing"], ["30′", "is not a bearing"],
+    ["51 grad", "is not a bearing"],
+    ["30′", "is not a bearing"],
   ] as const)("%j is refused", (text, reason) => {
     expect(() => parseBearing(text)).toThrow(Fault);
     expect(() => parseBearing(text)).toThrow(reason);
