@@ -9,6 +9,7 @@ export default defineConfig({
           name: "unit",
           include: ["tests/{core,electron,renderer,project,sample-maps}/**/*.test.ts"],
           testTimeout: 30_000,
+          benchmark: { include: ["tests/bench/**/*.bench.ts"] },
         },
       },
       {
@@ -19,6 +20,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          benchmark: { include: [] },
         },
       },
     ],

@@ -126,7 +126,7 @@ function stopBy(
   const onTarget = group.some((framed) => distanceToLine(framed, lengthM, 0) <= ON_LINE_M);
   const fromM = onTarget ? lengthM / 2 : lengthM;
   const toM = lengthM + backstopReachM;
-  const hits = fan.flatMap((ray) => firstHit(ray, group, fromM, toM) ?? []);
+  const hits = firstHits(fan, group, fromM, toM).filter((hit) => hit !== null);
   const stoppedShare = hits.reduce((sum, { ray }) => sum + ray.share, 0);
   if (stoppedShare === 0) return [];
   const mean = (value: (hit: Hit) => number): number =>
@@ -149,31 +149,49 @@ function stopBy(
   ];
 }
 
-/** Where a ray first meets any of the lines at `fromM` to `toM` metres from the start of the leg. */
-function firstHit(ray: Ray, group: readonly FramedLine[], fromM: number, toM: number): Hit | null {
-  let best: Hit | null = null;
-  const [s0, s1] = [fromM * ray.cos, toM * ray.cos];
-  const [ta, tb] = [fromM * ray.sin, toM * ray.sin];
-  const [t0, t1] = ta < tb ? [ta, tb] : [tb, ta];
-  for (const { st, count, minS, maxS, minT, maxT } of group) {
-    if (minS > s1 || maxS < s0 || minT > t1 || maxT < t0) continue;
+/** Where each ray first meets any of the lines at `fromM` to `toM` metres from the start of the leg. */
+function firstHits(
+  fan: readonly Ray[],
+  group: readonly FramedLine[],
+  fromM: number,
+  toM: number,
+): (Hit | null)[] {
+  const hits: (Hit | null)[] = fan.map(() => null);
+  const last = fan.length - 1;
+  const edgeDeg = (fan[last] as Ray).angleDeg;
+  const nearestS = fromM * Math.cos(Math.min(90, edgeDeg) * DEG);
+  const perDeg = edgeDeg > 0 ? last / (2 * edgeDeg) : 0;
+  for (const { st, count } of group) {
     for (let i = 0; i < 2 * count - 2; i += 2) {
       const as = st[i] as number;
       const at = st[i + 1] as number;
-      const ds = (st[i + 2] as number) - as;
-      const dt = (st[i + 3] as number) - at;
-      // Signed distances of both ends from the ray's line; the same sign means no meeting.
-      const a = at * ray.cos - as * ray.sin;
-      const b = a + dt * ray.cos - ds * ray.sin;
-      if (a * b > 0 || a === b) continue;
-      const f = a / (a - b);
-      const distanceM = (as + f * ds) * ray.cos + (at + f * dt) * ray.sin;
-      if (distanceM < fromM || distanceM > toM || (best && best.distanceM <= distanceM)) continue;
-      const length = Math.hypot(ds, dt);
-      best = { ray, distanceM, crossingDeg: Math.asin(Math.min(1, Math.abs(b - a) / length)) / DEG };
+      const bs = st[i + 2] as number;
+      const bt = st[i + 3] as number;
+      if ((as < nearestS && bs < nearestS) || (as > toM && bs > toM)) continue;
+      // Only the rays between the directions of its ends can meet it; a millionth of a ray is room for rounding.
+      let [first, end] = [0, last];
+      if (as > 0 && bs > 0) {
+        const a = (Math.atan2(at, as) / DEG + edgeDeg) * perDeg;
+        const b = (Math.atan2(bt, bs) / DEG + edgeDeg) * perDeg;
+        first = Math.max(0, Math.ceil(Math.min(a, b) - 1e-6));
+        end = Math.min(last, Math.floor(Math.max(a, b) + 1e-6));
+      }
+      for (let k = first; k <= end; k++) {
+        const ray = fan[k] as Ray;
+        // Signed distances of both ends from the ray's line; the same sign means no meeting.
+        const a = at * ray.cos - as * ray.sin;
+        const b = bt * ray.cos - bs * ray.sin;
+        if (a * b > 0 || a === b) continue;
+        const f = a / (a - b);
+        const distanceM = (as + f * (bs - as)) * ray.cos + (at + f * (bt - at)) * ray.sin;
+        const known = hits[k];
+        if (distanceM < fromM || distanceM > toM || (known && known.distanceM <= distanceM)) continue;
+        const across = Math.abs(b - a) / Math.hypot(bs - as, bt - at);
+        hits[k] = { ray, distanceM, crossingDeg: Math.asin(Math.min(1, across)) / DEG };
+      }
     }
   }
-  return best;
+  return hits;
 }
 
 /** The parts of a line inside the cone between two distances along the leg. */
