@@ -8,6 +8,7 @@ import type { FoundMap } from "./map-case.ts";
 export const MAP_PATH = "/map/";
 
 interface Opened {
+  readonly path: string;
   readonly archive: FileSource;
   readonly terrain: FileSource | null;
 }
@@ -29,14 +30,29 @@ export class OpenedMaps {
   async open(map: FoundMap): Promise<OpenedMap> {
     const archive = await openFileSource(map.path);
     const terrain = map.terrainPath ? await openFileSource(map.terrainPath).catch(() => null) : null;
-    const key = randomUUID();
-    this.#opened.set(key, { archive, terrain });
+    const key = (await this.#same(map.path, { path: map.path, archive, terrain })) ?? randomUUID();
+    if (!this.#opened.has(key)) this.#opened.set(key, { path: map.path, archive, terrain });
     return {
       id: map.entry.id,
       fileName: map.entry.fileName,
       archiveUrl: `${MAP_PATH}${key}/archive`,
       terrainUrl: terrain ? `${MAP_PATH}${key}/terrain` : null,
     };
+  }
+
+  /** The key under which the very same files are open already; what was opened for asking is closed then. */
+  async #same(path: string, now: Opened): Promise<string | null> {
+    for (const [key, before] of this.#opened) {
+      const isSame =
+        before.path === path &&
+        before.archive.tag === now.archive.tag &&
+        before.terrain?.tag === now.terrain?.tag;
+      if (!isSame) continue;
+      await now.archive.close();
+      await now.terrain?.close();
+      return key;
+    }
+    return null;
   }
 
   /** Answers a request for `/map/<key>/archive` or `/map/<key>/terrain`, in part or whole. */
