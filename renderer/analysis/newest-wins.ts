@@ -19,7 +19,12 @@ export interface NewestWinsOptions<A, R> {
   readonly patienceMs?: number;
 }
 
-export function newestWins<A, R>({ run, answered, failed, patienceMs = 2_000 }: NewestWinsOptions<A, R>): NewestWins<A> {
+export function newestWins<A, R>({
+  run,
+  answered,
+  failed,
+  patienceMs = 2_000,
+}: NewestWinsOptions<A, R>): NewestWins<A> {
   let waiting: { question: A } | null = null;
   let inFlight: AbortController | null = null;
   let impatience: ReturnType<typeof setTimeout> | null = null;

@@ -2,12 +2,32 @@
 import { reverseWalk } from "../../core/walk/edits.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { exportCsv, printTable } from "../print/print.ts";
-import { edit, redoEdit, redoStep, undoEdit, undoStep, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
+import {
+  edit,
+  redoEdit,
+  redoStep,
+  undoEdit,
+  undoStep,
+  unsaved,
+  walk,
+  walkFile,
+} from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
 import { openDemoWalk, newWalk, openWalk, saveWalk, saveWalkAs } from "./walk-files.ts";
 
 export type CommandId =
-  | "new" | "open" | "open-demo" | "save" | "save-as" | "print" | "export-csv" | "undo" | "redo" | "reverse" | "maps" | "cautions";
+  | "new"
+  | "open"
+  | "open-demo"
+  | "save"
+  | "save-as"
+  | "print"
+  | "export-csv"
+  | "undo"
+  | "redo"
+  | "reverse"
+  | "maps"
+  | "cautions";
 
 export interface Command {
   readonly name: () => string;
@@ -45,7 +65,11 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     refusal: () => (redoStep.value === null ? words.bar.nothingToRedo : null),
     run: redoEdit,
   },
-  reverse: { name: () => words.bar.reverse, refusal: needsLeg, run: () => edit(words.steps.reverse, reverseWalk) },
+  reverse: {
+    name: () => words.bar.reverse,
+    refusal: needsLeg,
+    run: () => edit(words.steps.reverse, reverseWalk),
+  },
   maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", {}) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", {}) },
 };
@@ -62,6 +86,8 @@ export function keyText(id: CommandId, mac = /mac/i.test(navigator.platform)): s
   if (!key) return null;
   const parts = key.split("+");
   const letter = (parts.at(-1) ?? "").toUpperCase();
-  const names = parts.slice(0, -1).map((part) => (part === "shift" ? (mac ? "⇧" : "Shift") : mac ? "⌥" : "Alt"));
+  const names = parts
+    .slice(0, -1)
+    .map((part) => (part === "shift" ? (mac ? "⇧" : "Shift") : mac ? "⌥" : "Alt"));
   return mac ? `${names.join("")}⌘${letter}` : ["Ctrl", ...names, letter].join("+");
 }

@@ -4,7 +4,9 @@ import { openDialogs } from "../dialogs/dialogs.ts";
 import { picked } from "../walk-state/selection.ts";
 
 /** "z" with Ctrl or Cmd, "shift+z" … as commands name their keys; null without Ctrl or Cmd. */
-export function pressedKey(event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "shiftKey" | "altKey">): string | null {
+export function pressedKey(
+  event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "shiftKey" | "altKey">,
+): string | null {
   if (!event.ctrlKey && !event.metaKey) return null;
   const parts = [event.shiftKey && "shift", event.altKey && "alt", event.key.toLowerCase()];
   return parts.filter(Boolean).join("+");

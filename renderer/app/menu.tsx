@@ -100,7 +100,9 @@ export function MenuItem({ onPick, children, keys = null, refusal = null, chosen
       {...(refusal ? { title: refusal } : {})}
       onClick={() => refusal === null && onPick()}
     >
-      <span class="menu-check" aria-hidden="true">{chosen ? "✓" : ""}</span>
+      <span class="menu-check" aria-hidden="true">
+        {chosen ? "✓" : ""}
+      </span>
       <span>{children}</span>
       {keys && <kbd>{keys}</kbd>}
     </button>

@@ -12,7 +12,13 @@ export function NoticeStack() {
             {where && <p class="soft">{where}</p>}
             {remedy && <p>{remedy}</p>}
           </div>
-          <button type="button" class="button" aria-label={words.notices.dismiss} title={words.notices.dismiss} onClick={() => dismissNotice(id)}>
+          <button
+            type="button"
+            class="button"
+            aria-label={words.notices.dismiss}
+            title={words.notices.dismiss}
+            onClick={() => dismissNotice(id)}
+          >
             ×
           </button>
         </div>

@@ -37,6 +37,10 @@ export async function saveSomewhere(
 
 /** A file name from a title: letters and figures of any script, the rest as hyphens. */
 export function fileNameFrom(title: string, ending: string): string {
-  const stem = title.normalize("NFC").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").slice(0, 80);
+  const stem = title
+    .normalize("NFC")
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-+|-+$/g, "")
+    .slice(0, 80);
   return `${stem || "walk"}${ending}`;
 }

@@ -31,7 +31,8 @@ export function listen(): void {
         if (may) window.close();
       });
     // The menu's undo is the field's while one types in it.
-    else if ((command === "undo" || command === "redo") && inField(document.activeElement)) document.execCommand(command);
+    else if ((command === "undo" || command === "redo") && inField(document.activeElement))
+      document.execCommand(command);
     else runCommand(command);
   });
 }

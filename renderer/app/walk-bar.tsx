@@ -1,6 +1,5 @@
 /** The upper slips: the walk with its file and history, and what its bearings rest on: map, day, north. */
-import { setDate, setNorth, setTitle } from "../../core/walk/edits.ts";
-import type { North } from "../../core/walk/walk.ts";
+import { setDate, setTitle } from "../../core/walk/edits.ts";
 import type { Settings } from "../../electron/contract.ts";
 import { openingMap, openMap } from "../map-case/map-case.ts";
 import { edit, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
@@ -9,6 +8,7 @@ import { CommandButton, CommandItem } from "./command-button.tsx";
 import { DraftField } from "./draft-field.tsx";
 import { Menu, MenuHeading, MenuItem, MenuLine } from "./menu.tsx";
 import { runCommand } from "./commands.ts";
+import { chooseNorth, NORTHS } from "./north.ts";
 import { changeSettings, settings } from "./settings.ts";
 
 export function WalkBar() {
@@ -16,18 +16,26 @@ export function WalkBar() {
   return (
     <div class="paper bar" role="toolbar" aria-label={words.bar.label}>
       <Menu label={words.bar.walkMenu} test="walk-menu">
-        {(["new", "open", "open-demo"] as const).map((id) => <CommandItem key={id} id={id} />)}
+        {(["new", "open", "open-demo"] as const).map((id) => (
+          <CommandItem key={id} id={id} />
+        ))}
         <MenuLine />
-        {(["save", "save-as", "export-csv", "print"] as const).map((id) => <CommandItem key={id} id={id} />)}
+        {(["save", "save-as", "export-csv", "print"] as const).map((id) => (
+          <CommandItem key={id} id={id} />
+        ))}
         <MenuLine />
-        {(["undo", "redo", "reverse"] as const).map((id) => <CommandItem key={id} id={id} />)}
+        {(["undo", "redo", "reverse"] as const).map((id) => (
+          <CommandItem key={id} id={id} />
+        ))}
       </Menu>
       <div class="walk-title">
         <DraftField
           class="title-field"
           label={words.bar.title}
           value={title}
-          commit={(text) => edit(words.steps.title, (now) => setTitle(now, text.trim() || words.bar.untitled))}
+          commit={(text) =>
+            edit(words.steps.title, (now) => setTitle(now, text.trim() || words.bar.untitled))
+          }
           test="title"
         />
         <span class="soft saved-state" role="status" data-test="saved-state">
@@ -41,18 +49,18 @@ export function WalkBar() {
   );
 }
 
-const chooseNorth = (north: North): void => {
-  if (north !== walk.value.north) edit(words.steps.north, (now) => setNorth(now, north));
-};
-
-const NORTHS: readonly North[] = ["magnetic", "grid", "true"];
-
 export function BasisBar() {
-  const { date, north } = walk.value;
+  const { date } = walk.value;
   return (
     <div class="paper bar basis" role="toolbar" aria-label={words.map.legend}>
-      <button type="button" class="button map-button" data-test="map-button" onClick={() => runCommand("maps")}>
-        <span class="soft">{words.bar.map}</span> <b>{openingMap.value ?? openMap.value?.info.title ?? words.bar.noMap}</b>
+      <button
+        type="button"
+        class="button map-button"
+        data-test="map-button"
+        onClick={() => runCommand("maps")}
+      >
+        <span class="soft">{words.bar.map}</span>{" "}
+        <b>{openingMap.value ?? openMap.value?.info.title ?? words.bar.noMap}</b>
       </button>
       <label class="beside">
         <span class="unseen">{words.bar.date}</span>
@@ -63,18 +71,12 @@ export function BasisBar() {
           value={date}
           required
           data-test="date"
-          onChange={(event) => event.currentTarget.value && edit(words.steps.date, (now) => setDate(now, event.currentTarget.value))}
+          onChange={(event) =>
+            event.currentTarget.value &&
+            edit(words.steps.date, (now) => setDate(now, event.currentTarget.value))
+          }
         />
       </label>
-      <fieldset class="norths" title={words.northGroup}>
-        <legend class="unseen">{words.northGroup}</legend>
-        {NORTHS.map((one) => (
-          <label key={one} class={one === north ? "on" : ""}>
-            <input type="radio" name="north" value={one} checked={one === north} onChange={() => chooseNorth(one)} />
-            {words.north[one]}
-          </label>
-        ))}
-      </fieldset>
       <ViewMenu />
     </div>
   );

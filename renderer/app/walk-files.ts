@@ -7,7 +7,14 @@ import { host } from "../host/host.ts";
 import { mapEntries, openMap, openMapById } from "../map-case/map-case.ts";
 import { picked } from "../walk-state/selection.ts";
 import { today } from "../walk-state/today.ts";
-import { markSaved, openDocument, unsaved, walk, type WalkFile, walkFile } from "../walk-state/walk-document.ts";
+import {
+  markSaved,
+  openDocument,
+  unsaved,
+  walk,
+  type WalkFile,
+  walkFile,
+} from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
 import { hostInfo } from "./host-info.ts";
 import { say, sayFault } from "./notices.ts";
@@ -38,12 +45,18 @@ export async function openWalk(): Promise<void> {
   try {
     const page = hostInfo.value?.dialogs === "page";
     const choice = page
-      ? await ask("open-walk", { names: await host.listWalkFiles(), folder: hostInfo.value?.folderName ?? "" })
+      ? await ask("open-walk", {
+          names: await host.listWalkFiles(),
+          folder: hostInfo.value?.folderName ?? "",
+        })
       : undefined;
     if (choice === null) return;
     const opened = await host.openWalk(choice);
     if (!opened) return;
-    await takeText(opened.text, opened.file.name, (newer) => ({ handle: opened.file, locked: opened.readOnly || newer }));
+    await takeText(opened.text, opened.file.name, (newer) => ({
+      handle: opened.file,
+      locked: opened.readOnly || newer,
+    }));
   } catch (thrown) {
     sayFault(thrown);
   }
@@ -59,7 +72,11 @@ export async function openDemoWalk(): Promise<void> {
 }
 
 /** Reads a walk's text and, once it is known to be good, puts it on the table. */
-export async function takeText(text: string, name: string, fileOf: (newer: boolean) => WalkFile | null): Promise<void> {
+export async function takeText(
+  text: string,
+  name: string,
+  fileOf: (newer: boolean) => WalkFile | null,
+): Promise<void> {
   const { walk: read, repairs, newer } = parseWalk(text, name, today());
   if (!(await mayLeaveWalk())) return;
   picked.value = null;
@@ -118,7 +135,9 @@ export async function saveWalkAs(): Promise<boolean> {
   const text = formatWalk(asWritten(now));
   try {
     const suggested = walkFile.value?.handle.name ?? fileNameFrom(now.title, ".walk.geojson");
-    const handle = await saveSomewhere(words.dialogs.saveTitle, suggested, (choice) => host.saveWalkAs(text, suggested, choice));
+    const handle = await saveSomewhere(words.dialogs.saveTitle, suggested, (choice) =>
+      host.saveWalkAs(text, suggested, choice),
+    );
     if (!handle) return false;
     markSaved(now, handle);
     say(words.notices.saved(handle.name));

@@ -23,15 +23,14 @@ export function Window() {
       <main class="stage" aria-label={words.map.legend}>
         <MapStage />
       </main>
-      <div class={`slips ${lowerPanel.value === "table" ? "with-table" : ""} ${drawerOpen.value ? "drawer-open" : ""}`}>
+      <div
+        class={`slips ${lowerPanel.value === "table" ? "with-table" : ""} ${drawerOpen.value ? "drawer-open" : ""}`}
+      >
         <header class="bars">
           <WalkBar />
           <BasisBar />
         </header>
-        <div class="free-map">
-          {!openMap.value && <NoMap />}
-          {openMap.value?.info.invented && <p class="paper invented-note">{words.map.invented(openMap.value.info.title)}</p>}
-        </div>
+        <div class="free-map">{!openMap.value && <NoMap />}</div>
         <MapFoot />
         <LowerPanel />
         <aside class="paper slip" aria-label={words.slip.label}>
@@ -63,7 +62,13 @@ function NoMap() {
 function LowerPanel() {
   const shown = lowerPanel.value;
   const choice = (id: "ribbon" | "table", text: string) => (
-    <button type="button" class="button" aria-pressed={shown === id} data-test={`show-${id}`} onClick={() => (lowerPanel.value = id)}>
+    <button
+      type="button"
+      class="button"
+      aria-pressed={shown === id}
+      data-test={`show-${id}`}
+      onClick={() => (lowerPanel.value = id)}
+    >
       {text}
     </button>
   );
@@ -80,7 +85,12 @@ function LowerPanel() {
           <CommandButton id="export-csv" short={words.bar.csv} />
         </span>
         <WalkTotals />
-        <button type="button" class="button strong drawer-button" aria-expanded={drawerOpen.value} onClick={() => (drawerOpen.value = !drawerOpen.value)}>
+        <button
+          type="button"
+          class="button strong drawer-button"
+          aria-expanded={drawerOpen.value}
+          onClick={() => (drawerOpen.value = !drawerOpen.value)}
+        >
           {drawerOpen.value ? words.slip.close : words.slip.open}
         </button>
       </div>

@@ -18,12 +18,19 @@ export function rangeSource(url: string, key: string): ByteSource {
         });
       } catch (thrown) {
         if (signal?.aborted) throw new Fault("cancelled", "Reading was cancelled.", key);
-        throw new Fault("no-file", "The map's file cannot be read.", key, thrown instanceof Error ? thrown.message : null);
+        throw new Fault(
+          "no-file",
+          "The map's file cannot be read.",
+          key,
+          thrown instanceof Error ? thrown.message : null,
+        );
       }
       // Asked past its end, an archive has no bytes to give: the reader then says what is missing.
       if (response.status === 416) return new Uint8Array(0);
-      if (response.status === 404) throw new Fault("no-file", "The map's file is gone.", key, "Put it back, or choose another map.");
-      if (!response.ok) throw new Fault("bad-archive", `The map's file cannot be read (${response.status}).`, key);
+      if (response.status === 404)
+        throw new Fault("no-file", "The map's file is gone.", key, "Put it back, or choose another map.");
+      if (!response.ok)
+        throw new Fault("bad-archive", `The map's file cannot be read (${response.status}).`, key);
       const bytes = new Uint8Array(await response.arrayBuffer());
       // A server that knows no ranges sends everything.
       return response.status === 206 ? bytes : bytes.slice(offset, offset + length);

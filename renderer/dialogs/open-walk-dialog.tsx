@@ -29,7 +29,11 @@ export function OpenWalkDialog({ names, folder, answer }: Props) {
       </ul>
       <label class="upload">
         <span>{words.dialogs.upload}</span>
-        <input type="file" accept=".geojson,.json,application/geo+json,application/json" onChange={(event) => void upload(event)} />
+        <input
+          type="file"
+          accept=".geojson,.json,application/geo+json,application/json"
+          onChange={(event) => void upload(event)}
+        />
       </label>
       <div class="dialog-buttons">
         <button type="button" class="button" onClick={() => answer(null)}>

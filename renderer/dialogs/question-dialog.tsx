@@ -19,7 +19,13 @@ export function QuestionDialog({ title, text, buttons, answer }: Props) {
           {words.dialogs.unsavedKeep}
         </button>
         {buttons.map(({ id, label, strong }) => (
-          <button key={id} type="button" class={`button ${strong ? "strong" : "edged"}`} autofocus={strong === true} onClick={() => answer(id)}>
+          <button
+            key={id}
+            type="button"
+            class={`button ${strong ? "strong" : "edged"}`}
+            autofocus={strong === true}
+            onClick={() => answer(id)}
+          >
             {label}
           </button>
         ))}

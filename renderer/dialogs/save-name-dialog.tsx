@@ -29,7 +29,15 @@ export function SaveNameDialog({ title, suggested, folder, answer }: Props) {
       >
         <label class="stacked">
           <span>{words.dialogs.name}</span>
-          <input ref={field} class="field" name="name" defaultValue={suggested} required autocomplete="off" spellcheck={false} />
+          <input
+            ref={field}
+            class="field"
+            name="name"
+            defaultValue={suggested}
+            required
+            autocomplete="off"
+            spellcheck={false}
+          />
         </label>
         <p class="soft">{words.dialogs.saveIn(folder)}</p>
         <div class="dialog-buttons">

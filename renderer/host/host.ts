@@ -14,7 +14,10 @@ declare global {
 
 const bridge: HostBridge = window.legwright ?? httpBridge();
 
-async function call<M extends HostMethod>(method: M, ...args: Parameters<HostApi[M]>): Promise<Awaited<ReturnType<HostApi[M]>>> {
+async function call<M extends HostMethod>(
+  method: M,
+  ...args: Parameters<HostApi[M]>
+): Promise<Awaited<ReturnType<HostApi[M]>>> {
   const envelope = await bridge.call(method, ...args);
   if (!envelope.ok) throw Fault.fromRecord(envelope.fault);
   return envelope.value;

@@ -28,7 +28,9 @@ export function httpBridge(): HostBridge {
       try {
         return (await response.json()) as Reply;
       } catch {
-        return lost(`Legwright's local program gave an answer that cannot be read (${response.status}).`) as Reply;
+        return lost(
+          `Legwright's local program gave an answer that cannot be read (${response.status}).`,
+        ) as Reply;
       }
     },
     // A browser host has no menu of its own.

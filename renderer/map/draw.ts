@@ -26,13 +26,17 @@ export function drawWithPointer(map: MapLibreMap): () => void {
   const canvas = map.getCanvas();
 
   const hitAt = (x: number, y: number): LegHit | null =>
-    legAt(walk.value.points.map((point) => map.project([point.lonLat[0], point.lonLat[1]])), { x, y });
+    legAt(
+      walk.value.points.map((point) => map.project([point.lonLat[0], point.lonLat[1]])),
+      { x, y },
+    );
 
   const pointAt = (hit: LegHit | null): void => {
     pointedLeg.value = hit?.leg ?? null;
     const from = hit && walk.value.points[hit.leg]?.lonLat;
     const to = hit && walk.value.points[hit.leg + 1]?.lonLat;
-    pointedAt.value = hit && from && to ? { leg: hit.leg, atM: hit.along * inverse(from, to).distanceM, from: "map" } : null;
+    pointedAt.value =
+      hit && from && to ? { leg: hit.leg, atM: hit.along * inverse(from, to).distanceM, from: "map" } : null;
     canvas.style.cursor = hit ? "pointer" : openMap.value ? "crosshair" : "";
   };
 

@@ -1,7 +1,7 @@
 /** The walk's points as small flags on the map: buttons, so that they can be reached and moved by keyboard too. */
 import { useComputed } from "@preact/signals";
 import type { Map as MapLibreMap } from "maplibre-gl";
-import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { direct } from "../../core/geodesy/geodesic.ts";
 import { formatMgrs, spaceMgrs } from "../../core/geodesy/mgrs.ts";
 import { trueBearing } from "../../core/units/angle.ts";
@@ -18,9 +18,16 @@ import { flagToLeft } from "./flag-side.ts";
 import { startDrag } from "./point-drag.ts";
 import { wouldAdd } from "./view-state.ts";
 
+/** Names up to this long are no wider than a flag anyway. */
+const SHORT_NAME = 3;
 const STEP_M = 10;
 const FINE_STEP_M = 1;
-const ARROW_BEARING: Readonly<Record<string, number>> = { ArrowUp: 0, ArrowRight: 90, ArrowDown: 180, ArrowLeft: 270 };
+const ARROW_BEARING: Readonly<Record<string, number>> = {
+  ArrowUp: 0,
+  ArrowRight: 90,
+  ArrowDown: 180,
+  ArrowLeft: 270,
+};
 
 export function Flags({ map }: { readonly map: MapLibreMap }) {
   const points = walk.value.points;
@@ -33,13 +40,26 @@ export function Flags({ map }: { readonly map: MapLibreMap }) {
   );
 }
 
-function Flag({ map, point, index }: { readonly map: MapLibreMap; readonly point: WalkPoint; readonly index: number }) {
+function Flag({
+  map,
+  point,
+  index,
+}: {
+  readonly map: MapLibreMap;
+  readonly point: WalkPoint;
+  readonly index: number;
+}) {
   const button = useRef<HTMLButtonElement>(null);
   const points = walk.value.points;
   const label = pointLabel(walk.value, index);
-  const isPicked = useComputed(() => pickedPoint.value !== null && walk.value.points[pickedPoint.value]?.id === point.id);
+  const isPicked = useComputed(
+    () => pickedPoint.value !== null && walk.value.points[pickedPoint.value]?.id === point.id,
+  );
   const onLeg = shownLeg.value !== null && (index === shownLeg.value || index === shownLeg.value + 1);
   const [lon, lat] = point.lonLat;
+  // A name hides map: it is shown where it matters now, elsewhere the letter stands for it.
+  const [near, setNear] = useState(false);
+  const showsName = label.length <= SHORT_NAME || near || onLeg || isPicked.value;
 
   useLayoutEffect(() => {
     const place = (): void => {
@@ -80,7 +100,11 @@ function Flag({ map, point, index }: { readonly map: MapLibreMap; readonly point
     const bearing = ARROW_BEARING[event.key];
     if (bearing !== undefined) {
       const step = event.shiftKey ? FINE_STEP_M : STEP_M;
-      edit(words.steps.move(label), (now) => movePoint(now, point.id, direct(point.lonLat, trueBearing(bearing), step)), `move ${point.id}`);
+      edit(
+        words.steps.move(label),
+        (now) => movePoint(now, point.id, direct(point.lonLat, trueBearing(bearing), step)),
+        `move ${point.id}`,
+      );
     } else if (event.key === "Delete" || event.key === "Backspace") {
       removeAt(index);
     } else if (event.key === "i" || event.key === "I") {
@@ -99,17 +123,25 @@ function Flag({ map, point, index }: { readonly map: MapLibreMap; readonly point
       ref={button}
       type="button"
       class={`flag ${isPicked.value ? "picked" : ""} ${onLeg ? "on-leg" : ""} ${toLeft ? "to-left" : ""}`}
-      aria-label={words.map.point(label, spaceMgrs(formatMgrs(point.lonLat, 10)), height === null ? null : formatHeight(height, lengthUnit.value))}
+      aria-label={words.map.point(
+        label,
+        spaceMgrs(formatMgrs(point.lonLat, 10)),
+        height === null ? null : formatHeight(height, lengthUnit.value),
+      )}
       aria-pressed={isPicked.value}
       aria-describedby="flag-keys"
       data-point={label}
       onPointerDown={press}
-      onPointerEnter={() => (wouldAdd.value = false)}
+      onPointerEnter={() => {
+        wouldAdd.value = false;
+        setNear(true);
+      }}
+      onPointerLeave={() => setNear(false)}
       onFocus={(event) => event.currentTarget.matches(":focus-visible") && pickPoint(index)}
       onKeyDown={key}
     >
       <span class="flag-dot" />
-      <span class="flag-cloth">{label}</span>
+      <span class="flag-cloth">{showsName ? label : pointLetter(index)}</span>
     </button>
   );
 }
@@ -123,7 +155,9 @@ export function removeAt(index: number): void {
   picked.value = next ? { kind: "point", pointId: next.id } : null;
   requestAnimationFrame(() => {
     const flags = document.querySelectorAll<HTMLElement>(".flag");
-    (flags[Math.min(index, flags.length - 1)] ?? document.querySelector<HTMLElement>(".maplibregl-canvas"))?.focus();
+    (
+      flags[Math.min(index, flags.length - 1)] ?? document.querySelector<HTMLElement>(".maplibregl-canvas")
+    )?.focus();
   });
 }
 

@@ -19,7 +19,12 @@ export interface LegHit {
  * @param reachPx how far off still counts
  * @param endsPx this near to either end does not count: there the points are
  */
-export function legAt(points: readonly ScreenPoint[], pointer: ScreenPoint, reachPx = 8, endsPx = 10): LegHit | null {
+export function legAt(
+  points: readonly ScreenPoint[],
+  pointer: ScreenPoint,
+  reachPx = 8,
+  endsPx = 10,
+): LegHit | null {
   let best: LegHit | null = null;
   for (let leg = 0; leg + 1 < points.length; leg++) {
     const a = points[leg] as ScreenPoint;

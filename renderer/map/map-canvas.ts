@@ -50,7 +50,8 @@ export function putMapOn(container: HTMLElement): () => void {
   });
   map.on("error", ({ error }) => {
     // A tile given up because the map moved on is no fault.
-    if (!(error instanceof DOMException && error.name === "AbortError")) sayFault(new Fault("bad-tile", error.message, openMap.peek()?.opened.fileName ?? null));
+    if (!(error instanceof DOMException && error.name === "AbortError"))
+      sayFault(new Fault("bad-tile", error.message, openMap.peek()?.opened.fileName ?? null));
   });
 
   const measure = (): void => {

@@ -19,7 +19,21 @@ import notoCyrillic from "@fontsource/noto-sans/files/noto-sans-cyrillic-400-nor
 import notoGreek from "@fontsource/noto-sans/files/noto-sans-greek-400-normal.woff2?url";
 import notoDevanagari from "@fontsource/noto-sans/files/noto-sans-devanagari-400-normal.woff2?url";
 
-const LATIN = ["U+0000-00FF", "U+0131", "U+0152-0153", "U+02BB-02BC", "U+02C6", "U+02DA", "U+02DC", "U+2000-206F", "U+20AC", "U+2122", "U+2191", "U+2193", "U+2212"];
+const LATIN = [
+  "U+0000-00FF",
+  "U+0131",
+  "U+0152-0153",
+  "U+02BB-02BC",
+  "U+02C6",
+  "U+02DA",
+  "U+02DC",
+  "U+2000-206F",
+  "U+20AC",
+  "U+2122",
+  "U+2191",
+  "U+2193",
+  "U+2212",
+];
 const LATIN_EXT = ["U+0100-0130", "U+0132-0151", "U+0154-02BA", "U+1E00-1E9F", "U+1EF2-1EFF"];
 const CYRILLIC = ["U+0301", "U+0400-045F", "U+0490-0491", "U+04B0-04B1", "U+2116"];
 const GREEK = ["U+0370-03FF"];
@@ -32,8 +46,24 @@ const face = (url: string, range: readonly string[]) => ({
 });
 
 export const mapFonts = (): FontFacesSpecification => ({
-  Name: [face(regularLatin, LATIN), face(regularExt, LATIN_EXT), face(regularCyrillic, CYRILLIC), face(regularGreek, GREEK)],
+  Name: [
+    face(regularLatin, LATIN),
+    face(regularExt, LATIN_EXT),
+    face(regularCyrillic, CYRILLIC),
+    face(regularGreek, GREEK),
+  ],
   "Name Bold": [face(boldLatin, LATIN), face(boldExt, LATIN_EXT)],
-  "Name Italic": [face(italicLatin, LATIN), face(italicExt, LATIN_EXT), face(italicCyrillic, CYRILLIC), face(italicGreek, GREEK)],
-  Other: [face(notoLatin, LATIN), face(notoExt, LATIN_EXT), face(notoCyrillic, CYRILLIC), face(notoGreek, GREEK), face(notoDevanagari, DEVANAGARI)],
+  "Name Italic": [
+    face(italicLatin, LATIN),
+    face(italicExt, LATIN_EXT),
+    face(italicCyrillic, CYRILLIC),
+    face(italicGreek, GREEK),
+  ],
+  Other: [
+    face(notoLatin, LATIN),
+    face(notoExt, LATIN_EXT),
+    face(notoCyrillic, CYRILLIC),
+    face(notoGreek, GREEK),
+    face(notoDevanagari, DEVANAGARI),
+  ],
 });

@@ -23,7 +23,12 @@ export function MapFoot() {
 function Hint() {
   const count = walk.value.points.length;
   if (count > 2) return null;
-  const text = count === 0 ? words.map.firstPoint : count === 1 ? words.map.nextPoint(pointLetter(1)) : words.map.hintDrag;
+  const text =
+    count === 0
+      ? words.map.firstPoint
+      : count === 1
+        ? words.map.nextPoint(pointLetter(1))
+        : words.map.hintDrag;
   return <p class="paper read-out hint">{text}</p>;
 }
 
@@ -39,7 +44,12 @@ function MapEdge() {
   return (
     <div class="paper map-edge">
       <ScaleBar />
-      {open.info.attribution && <p class="soft attribution" title={open.info.attribution}>{open.info.attribution}</p>}
+      {open.info.invented && <p class="invented-note">{words.slip.invented}</p>}
+      {open.info.attribution && !open.info.invented && (
+        <p class="soft attribution" title={open.info.attribution}>
+          {open.info.attribution}
+        </p>
+      )}
       <span class="zoom-buttons">
         {button(words.map.farther, "−", () => map.zoomOut({ duration: 0 }))}
         {button(words.map.nearer, "+", () => map.zoomIn({ duration: 0 }))}

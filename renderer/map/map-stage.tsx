@@ -74,7 +74,14 @@ function Cross() {
   if (!map || !crossShown.value) return null;
   const { x, y } = middlePixel(map);
   return (
-    <svg class="cross" width="40" height="40" viewBox="-20 -20 40 40" style={{ transform: `translate(${x - 20}px, ${y - 20}px)` }} aria-hidden="true">
+    <svg
+      class="cross"
+      width="40"
+      height="40"
+      viewBox="-20 -20 40 40"
+      style={{ transform: `translate(${x - 20}px, ${y - 20}px)` }}
+      aria-hidden="true"
+    >
       <path class="cross-casing" d="M-18 0H-4M4 0H18M0 -18V-4M0 4V18" />
       <path d="M-18 0H-4M4 0H18M0 -18V-4M0 4V18" />
     </svg>

@@ -30,7 +30,8 @@ const asking = newestWins<LonLat, number | null>({
 function onNorth(bearing: TrueBearing, at: LonLat, north: North, declinationDeg: number | null): string {
   if (north === "magnetic" && declinationDeg !== null)
     return `${formatBearing(trueToMagnetic(bearing, declinationDeg))} ${words.northShort.magnetic}`;
-  if (north === "grid") return `${formatBearing(trueToGrid(bearing, toUtm(at).convergenceDeg))} ${words.northShort.grid}`;
+  if (north === "grid")
+    return `${formatBearing(trueToGrid(bearing, toUtm(at).convergenceDeg))} ${words.northShort.grid}`;
   return `${formatBearing(bearing)} ${words.northShort.true}`;
 }
 
@@ -48,11 +49,17 @@ export function ReadOut() {
   return (
     <p class="paper read-out" aria-label={words.readOut.label} data-test="read-out">
       <b>{spaceMgrs(formatMgrs(at, 10))}</b>
-      {heightThere.value === null ? <span class="soft">{words.readOut.noHeight}</span> : <b>{formatHeight(heightThere.value, lengthUnit.value)}</b>}
+      {heightThere.value === null ? (
+        <span class="soft">{words.readOut.noHeight}</span>
+      ) : (
+        <b>{formatHeight(heightThere.value, lengthUnit.value)}</b>
+      )}
       {line && index !== null && line.distanceM >= 1 && (
         <span>
           <span class="soft">{words.readOut.from(pointLabel(walk.value, index))} </span>
-          <b>{onNorth(line.bearing, from.lonLat, walk.value.north, figures.value?.declination.deg ?? null)}</b>
+          <b>
+            {onNorth(line.bearing, from.lonLat, walk.value.north, figures.value?.declination.deg ?? null)}
+          </b>
           <span class="soft">, </span>
           <b>{formatAlong(line.distanceM, lengthUnit.value)}</b>
         </span>

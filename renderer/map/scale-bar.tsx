@@ -25,8 +25,11 @@ export function scaleLength(widestM: number, unit: LengthUnit): number {
 
 /** A round length without the decimals that measured ones have: "2 km". */
 function roundLength(metres: number, unit: LengthUnit): string {
-  const [small, smallName, large, largeName] = unit === "metric" ? ([1, "m", 1000, "km"] as const) : ([FOOT_M, "ft", MILE_M, "mi"] as const);
-  return metres >= large * 0.999 ? formatQuantity(metres / large, largeName) : formatQuantity(metres / small, smallName);
+  const [small, smallName, large, largeName] =
+    unit === "metric" ? ([1, "m", 1000, "km"] as const) : ([FOOT_M, "ft", MILE_M, "mi"] as const);
+  return metres >= large * 0.999
+    ? formatQuantity(metres / large, largeName)
+    : formatQuantity(metres / small, smallName);
 }
 
 export function ScaleBar() {
@@ -35,7 +38,11 @@ export function ScaleBar() {
   return (
     <p class="scale-bar">
       <span class="scale-line" style={{ width: `${length / metresPerPixel.value}px` }} />
-      {words.map.scale(roundLength(length, lengthUnit.value), formatNumber(pacesFor(length, per100m)), words.pace(steps))}
+      {words.map.scale(
+        roundLength(length, lengthUnit.value),
+        formatNumber(pacesFor(length, per100m)),
+        words.pace(steps),
+      )}
     </p>
   );
 }

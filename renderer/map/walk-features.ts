@@ -41,7 +41,12 @@ function stretch(flat: Float64Array): GeoJSON.LineString {
 const BEYOND_SHARE = 0.12;
 
 /** Where a walker who drifts may be: a wedge from the start, past the target to what stops them. */
-export function driftCone(from: LonLat, to: LonLat, driftDeg: number, beyondM: number | null): GeoJSON.Polygon | null {
+export function driftCone(
+  from: LonLat,
+  to: LonLat,
+  driftDeg: number,
+  beyondM: number | null,
+): GeoJSON.Polygon | null {
   const frame = legFrame(from, to);
   if (frame.lengthM < 1) return null;
   const reach = frame.lengthM + (beyondM ?? frame.lengthM * BEYOND_SHARE);
@@ -62,7 +67,8 @@ export function walkFeatures(picture: WalkPicture): GeoJSON.FeatureCollection {
 
   for (let leg = 0; leg + 1 < walk.points.length; leg++) {
     const [from, to] = [at(leg) as LonLat, at(leg + 1) as LonLat];
-    if (leg !== shownLeg) features.push(feature(leg === pointedLeg ? "pointed-leg" : "leg", lineOf([from, to]), leg));
+    if (leg !== shownLeg)
+      features.push(feature(leg === pointedLeg ? "pointed-leg" : "leg", lineOf([from, to]), leg));
     if (leg === pointedLeg && leg !== shownLeg) features.push(feature("leg", lineOf([from, to]), leg));
   }
 

@@ -12,7 +12,8 @@ export function freePadding(): { top: number; right: number; bottom: number; lef
   const pad = 24;
   if (!free || free.width < 80 || free.height < 80) return { top: pad, right: pad, bottom: pad, left: pad };
   return {
-    top: free.top + pad,
+    // Flags stand above their points.
+    top: free.top + pad + 20,
     left: free.left + pad,
     right: innerWidth - free.right + pad,
     bottom: innerHeight - free.bottom + pad,

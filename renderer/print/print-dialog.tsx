@@ -31,7 +31,11 @@ export function PrintDialog({ html, suggestedName, answer }: Props) {
       <div class="dialog-buttons">
         <label class="beside">
           <span>{words.dialogs.paper}</span>
-          <select class="field" value={paper} onChange={(event) => setPaper(event.currentTarget.value === "letter" ? "letter" : "A4")}>
+          <select
+            class="field"
+            value={paper}
+            onChange={(event) => setPaper(event.currentTarget.value === "letter" ? "letter" : "A4")}
+          >
             <option value="A4">A4</option>
             <option value="letter">Letter</option>
           </select>
@@ -40,7 +44,13 @@ export function PrintDialog({ html, suggestedName, answer }: Props) {
         <button type="button" class="button" onClick={() => answer(null)}>
           {words.dialogs.cancel}
         </button>
-        <button type="button" class="button strong" autofocus disabled={busy || text === null} onClick={() => void save()}>
+        <button
+          type="button"
+          class="button strong"
+          autofocus
+          disabled={busy || text === null}
+          onClick={() => void save()}
+        >
           {words.dialogs.savePdf}
         </button>
       </div>
@@ -68,7 +78,16 @@ function Preview({ html, paper }: { readonly html: string | null; readonly paper
     body.append(...page.body.childNodes);
     root.replaceChildren(body);
   }, [html]);
-  return <div class={`print-preview ${paper}`} tabIndex={0} role="document" aria-label={words.dialogs.printTitle} ref={holder} data-test="print-preview" />;
+  return (
+    <div
+      class={`print-preview ${paper}`}
+      tabIndex={0}
+      role="document"
+      aria-label={words.dialogs.printTitle}
+      ref={holder}
+      data-test="print-preview"
+    />
+  );
 }
 
 /** The document's styles, and the document without them: parsing a style element counts as applying it. */

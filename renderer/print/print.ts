@@ -25,7 +25,9 @@ export async function printTable(): Promise<void> {
 /** @returns whether a PDF was written */
 export async function savePdf(html: string, suggestedName: string): Promise<boolean> {
   try {
-    const handle = await saveSomewhere(words.dialogs.pdfTitle, suggestedName, (choice) => host.printPdf({ html, suggestedName }, choice));
+    const handle = await saveSomewhere(words.dialogs.pdfTitle, suggestedName, (choice) =>
+      host.printPdf({ html, suggestedName }, choice),
+    );
     if (handle) say(words.notices.exported(handle.name));
     return handle !== null;
   } catch (thrown) {
@@ -38,7 +40,9 @@ export async function exportCsv(): Promise<void> {
   try {
     const text = legTableCsv(await legTableOfWalk());
     const suggestedName = fileNameFrom(walk.value.title, ".csv");
-    const handle = await saveSomewhere(words.dialogs.exportTitle.csv, suggestedName, (choice) => host.exportText("csv", text, suggestedName, choice));
+    const handle = await saveSomewhere(words.dialogs.exportTitle.csv, suggestedName, (choice) =>
+      host.exportText("csv", text, suggestedName, choice),
+    );
     if (handle) say(words.notices.exported(handle.name));
   } catch (thrown) {
     sayFault(thrown);

@@ -22,6 +22,8 @@ export interface LabelRoom {
   readonly right: number;
   readonly top: number;
   readonly lineHeight: number;
+  /** The highest ground between two places, as the pixel it reaches up to: no label lies on the ground's line. */
+  readonly groundTop?: (x0: number, x1: number) => number;
 }
 
 interface Rect {
@@ -48,7 +50,12 @@ export function placeLabels<T extends WantedLabel>(
   room: LabelRoom,
 ): readonly PlacedLabel<T>[] {
   const order = [...wanted].sort((a, b) => b.weight - a.weight || a.x - b.x);
-  const taken: Rect[] = wanted.map(({ x, y }) => ({ x0: x - MARK, x1: x + MARK, y0: y - MARK, y1: y + MARK }));
+  const taken: Rect[] = wanted.map(({ x, y }) => ({
+    x0: x - MARK,
+    x1: x + MARK,
+    y0: y - MARK,
+    y1: y + MARK,
+  }));
   const placed: PlacedLabel<T>[] = [];
   for (const one of order) {
     const width = widthOf(one.text);
@@ -63,8 +70,9 @@ export function placeLabels<T extends WantedLabel>(
 function candidates({ x, y }: WantedLabel, width: number, room: LabelRoom): Rect[] {
   const rects: Rect[] = [];
   for (const lines of [0, 1, 2]) {
-    const y1 = y - ABOVE - lines * room.lineHeight;
     for (const x0 of [x + 3, x - width / 2, x - width - 3]) {
+      const over = Math.min(y - ABOVE, (room.groundTop?.(x0, x0 + width) ?? Infinity) - GAP);
+      const y1 = over - lines * room.lineHeight;
       const rect = { x0, x1: x0 + width, y0: y1 - room.lineHeight, y1 };
       if (rect.x0 >= room.left && rect.x1 <= room.right && rect.y0 >= room.top) rects.push(rect);
     }
@@ -76,6 +84,10 @@ function candidates({ x, y }: WantedLabel, width: number, room: LabelRoom): Rect
  * The longest version of a text that fits; empty when none does.
  * @param versions longest first
  */
-export function longestThatFits(versions: readonly string[], roomPx: number, widthOf: (text: string) => number): string {
+export function longestThatFits(
+  versions: readonly string[],
+  roomPx: number,
+  widthOf: (text: string) => number,
+): string {
   return versions.find((text) => widthOf(text) <= roomPx) ?? "";
 }

@@ -2,11 +2,13 @@
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatBearing } from "../../core/units/format.ts";
+import { pointLetter } from "../../core/walk/walk.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { bearingOn, climbText } from "../words/figure-words.ts";
 import { words } from "../words/words.ts";
 import { longestThatFits } from "./label-layout.ts";
+import { placePointLabels } from "./point-labels.ts";
 import type { RibbonBox, RibbonScale } from "./ribbon-scale.ts";
 import { textWidth } from "./text-width.ts";
 import type { WalkProfile } from "./walk-profile.ts";
@@ -30,8 +32,16 @@ export function LegHeadings({ legs, profile, scale, box, rem, height, oneLine }:
   const strong = `700 ${rem * 0.95}px ${FAMILY}`;
   const plain = `400 ${rem * 0.8}px ${FAMILY}`;
   const labelFont = `700 ${rem * 0.8}px ${FAMILY}`;
-  let lastLabelEnd = -Infinity;
-  const ends = [...profile.legs.map((leg) => ({ label: leg.from, at: leg.startM })), ...profile.legs.slice(-1).map((leg) => ({ label: leg.to, at: leg.endM }))];
+  const ends = [
+    ...profile.legs.map((leg) => ({ label: leg.from, at: leg.startM })),
+    ...profile.legs.slice(-1).map((leg) => ({ label: leg.to, at: leg.endM })),
+  ];
+
+  const labels = placePointLabels(
+    ends.map(({ label, at }, i) => ({ versions: [label, pointLetter(i)], x: scale.x(at) })),
+    (text) => textWidth(text, labelFont),
+    { left: 0.5 * rem, right: box.right + rem, gap: 0.6 * rem },
+  );
 
   return (
     <g class="leg-headings" aria-hidden="true">
@@ -42,35 +52,45 @@ export function LegHeadings({ legs, profile, scale, box, rem, height, oneLine }:
         const bearing = formatBearing(bearingOn(figures, north));
         const bearingWidth = textWidth(bearing, strong);
         if (bearingWidth > room + 0.5 * rem) return null;
-        const parts = [words.northShort[north], formatAlong(figures.distanceM, unit), climbText(figures.climbM, figures.descentM, unit)].filter(Boolean);
+        const parts = [
+          words.northShort[north],
+          formatAlong(figures.distanceM, unit),
+          climbText(figures.climbM, figures.descentM, unit),
+        ].filter(Boolean);
         const rest = longestThatFits(
           [parts, parts.slice(0, 2), parts.slice(0, 1)].map((some) => ` ${some.join(" · ")}`),
           room - bearingWidth,
           (text) => textWidth(text, plain),
         );
         return (
-          <text key={leg.leg} class="leg-heading" x={(scale.x(leg.startM) + scale.x(leg.endM)) / 2} y={oneLine ? height / 2 + 0.3 * rem : 1.25 * rem} text-anchor="middle">
+          <text
+            key={leg.leg}
+            class="leg-heading"
+            x={(scale.x(leg.startM) + scale.x(leg.endM)) / 2}
+            y={oneLine ? height / 2 + 0.3 * rem : 1.25 * rem}
+            text-anchor="middle"
+          >
             <tspan class="leg-bearing">{bearing}</tspan>
             <tspan>{rest.replace(/^ /, "\u00a0")}</tspan>
           </text>
         );
       })}
-      {ends.map(({ label, at }, i) => {
-        const x = scale.x(at);
-        const half = textWidth(label, labelFont) / 2;
-        const fits = x - half > lastLabelEnd + 0.35 * rem;
-        if (fits) lastLabelEnd = x + half;
-        return (
-          <g key={i} class="leg-division">
-            <line x1={x} x2={x} y1={oneLine ? 0 : 1.75 * rem} y2={oneLine ? height : box.bottom} />
-            {fits && !oneLine && (
-              <text x={x} y={height - 0.5 * rem} text-anchor="middle">
-                {label}
-              </text>
-            )}
-          </g>
-        );
-      })}
+      {ends.map(({ at }, i) => (
+        <line
+          key={i}
+          class="leg-division"
+          x1={scale.x(at)}
+          x2={scale.x(at)}
+          y1={oneLine ? 0 : 1.75 * rem}
+          y2={oneLine ? height : box.bottom}
+        />
+      ))}
+      {!oneLine &&
+        labels.map(({ text, middle, key }) => (
+          <text key={key} class="point-label" x={middle} y={height - 0.5 * rem} text-anchor="middle">
+            {text}
+          </text>
+        ))}
     </g>
   );
 }

@@ -31,7 +31,12 @@ export function Ribbon() {
   const oneLine = height < 4 * rem;
 
   const profile = walkProfile(legs);
-  const box = { left: oneLine ? 0 : SIDE * rem + 2.2 * rem, right: oneLine ? width : width - SIDE * rem, top: (HEAD + 1.9) * rem, bottom: height - FOOT * rem };
+  const box = {
+    left: oneLine ? 0 : SIDE * rem + 2.2 * rem,
+    right: oneLine ? width : width - SIDE * rem,
+    top: (HEAD + 1.9) * rem,
+    bottom: height - FOOT * rem,
+  };
   const scale = ribbonScale(box, profile.lengthM, profile.lowestM, profile.highestM, unit);
 
   const point = (event: PointerEvent): void => {
@@ -52,7 +57,8 @@ export function Ribbon() {
 
   const pointed = pointedAt.value;
   const pointedStart = pointed && profile.legs[pointed.leg]?.startM;
-  const cursorM = pointed && pointedStart !== null && pointedStart !== undefined ? pointedStart + pointed.atM : null;
+  const cursorM =
+    pointed && pointedStart !== null && pointedStart !== undefined ? pointedStart + pointed.atM : null;
 
   return (
     <div class="ribbon" ref={holder} data-test="ribbon">
@@ -67,18 +73,20 @@ export function Ribbon() {
           onPointerLeave={leave}
           onClick={pick}
         >
-          {!oneLine && scale.hairlines.map((metres) => (
-            <g key={metres} class="height-line">
-              <line x1={box.left} x2={box.right} y1={scale.y(metres)} y2={scale.y(metres)} />
-              <text x={box.left - 0.4 * rem} y={scale.y(metres) + 0.25 * rem} text-anchor="end">
-                {formatHeight(metres, unit)}
-              </text>
-            </g>
-          ))}
+          {!oneLine &&
+            scale.hairlines.map((metres) => (
+              <g key={metres} class="height-line">
+                <line x1={box.left} x2={box.right} y1={scale.y(metres)} y2={scale.y(metres)} />
+                <text x={box.left - 0.4 * rem} y={scale.y(metres) + 0.25 * rem} text-anchor="end">
+                  {formatHeight(metres, unit)}
+                </text>
+              </g>
+            ))}
           {profile.legs.map((leg) => {
             const [x0, x1] = [scale.x(leg.startM), scale.x(leg.endM)];
             const figuresOfLeg = legs[leg.leg];
-            const state = leg.leg === shownLeg.value ? "picked" : leg.leg === pointedLeg.value ? "pointed" : "";
+            const state =
+              leg.leg === shownLeg.value ? "picked" : leg.leg === pointedLeg.value ? "pointed" : "";
             return (
               <g
                 key={leg.leg}
@@ -86,7 +94,11 @@ export function Ribbon() {
                 role="button"
                 tabIndex={0}
                 aria-pressed={leg.leg === shownLeg.value}
-                aria-label={figuresOfLeg ? words.ribbon.leg(leg.leg + 1, leg.from, leg.to, legSummary(figuresOfLeg, north, unit)) : ""}
+                aria-label={
+                  figuresOfLeg
+                    ? words.ribbon.leg(leg.leg + 1, leg.from, leg.to, legSummary(figuresOfLeg, north, unit))
+                    : ""
+                }
                 onKeyDown={(event: KeyboardEvent) => {
                   if (event.key !== "Enter" && event.key !== " ") return;
                   event.preventDefault();
@@ -97,26 +109,45 @@ export function Ribbon() {
               </g>
             );
           })}
-          {!oneLine && profile.stretches.map((stretch, i) => {
-            const line = stretch.map(([x, y]) => `${scale.x(x).toFixed(1)} ${scale.y(y).toFixed(1)}`).join("L");
-            const [first, last] = [stretch[0], stretch.at(-1)];
-            if (!first || !last) return null;
-            return (
-              <g key={i} class="ground">
-                <path class="under" d={`M${line}L${scale.x(last[0])} ${box.bottom}L${scale.x(first[0])} ${box.bottom}Z`} />
-                <path class="line" d={`M${line}`} />
-              </g>
-            );
-          })}
+          {!oneLine &&
+            profile.stretches.map((stretch, i) => {
+              const line = stretch
+                .map(([x, y]) => `${scale.x(x).toFixed(1)} ${scale.y(y).toFixed(1)}`)
+                .join("L");
+              const [first, last] = [stretch[0], stretch.at(-1)];
+              if (!first || !last) return null;
+              return (
+                <g key={i} class="ground">
+                  <path
+                    class="under"
+                    d={`M${line}L${scale.x(last[0])} ${box.bottom}L${scale.x(first[0])} ${box.bottom}Z`}
+                  />
+                  <path class="line" d={`M${line}`} />
+                </g>
+              );
+            })}
           {!oneLine && profile.stretches.length === 0 && (
             <>
               <line class="no-ground" x1={box.left} x2={box.right} y1={box.bottom} y2={box.bottom} />
-              <text class="no-ground-text" x={(box.left + box.right) / 2} y={box.bottom - 1.2 * rem} text-anchor="middle">
+              <text
+                class="no-ground-text"
+                x={(box.left + box.right) / 2}
+                y={box.bottom - 1.2 * rem}
+                text-anchor="middle"
+              >
                 {openMap.value ? words.ribbon.noHeights : words.ribbon.noMapHeights}
               </text>
             </>
           )}
-          <LegHeadings legs={legs} profile={profile} scale={scale} box={box} rem={rem} height={height} oneLine={oneLine} />
+          <LegHeadings
+            legs={legs}
+            profile={profile}
+            scale={scale}
+            box={box}
+            rem={rem}
+            height={height}
+            oneLine={oneLine}
+          />
           {!oneLine && <CrossingMarks profile={profile} scale={scale} box={box} rem={rem} />}
           {cursorM !== null && !oneLine && (
             <g class="ribbon-cursor">
@@ -127,7 +158,11 @@ export function Ribbon() {
                 dx={cursorM > profile.lengthM / 2 ? -6 : 6}
                 text-anchor={cursorM > profile.lengthM / 2 ? "end" : "start"}
               >
-                {words.ribbon.at(formatAlong(pointed?.atM ?? null, unit), profile.legs[pointed?.leg ?? 0]?.from ?? "", heightText(heightAt(profile, cursorM), unit))}
+                {words.ribbon.at(
+                  formatAlong(pointed?.atM ?? null, unit),
+                  profile.legs[pointed?.leg ?? 0]?.from ?? "",
+                  heightText(heightAt(profile, cursorM), unit),
+                )}
               </text>
             </g>
           )}

@@ -27,7 +27,9 @@ export function Aids({ leg }: { readonly leg: LegFigures }) {
       {leg.backstop && <Stops stop={leg.backstop} target={leg.to} />}
       {onMap && rails.length === 0 && <p class="aid-none soft">{words.slip.noFollow}</p>}
       {leg.steepestDeg !== null && <p class="soft">{words.slip.steepest(formatAngle(leg.steepestDeg))}</p>}
-      {leg.elevationErrorM !== null && <p class="soft">{words.slip.heightError(formatHeight(leg.elevationErrorM, lengthUnit.value))}</p>}
+      {leg.elevationErrorM !== null && (
+        <p class="soft">{words.slip.heightError(formatHeight(leg.elevationErrorM, lengthUnit.value))}</p>
+      )}
       <Crossings leg={leg} />
     </section>
   );
@@ -38,7 +40,10 @@ function Follow({ rail, lengthM }: { readonly rail: Handrail; readonly lengthM: 
   const offset = rangeText(rail.minOffsetM, rail.maxOffsetM, unit);
   const fromStart = rail.fromM < AT_END_M;
   const toEnd = rail.toM > lengthM - AT_END_M;
-  const stretch = words.slip.stretch(fromStart ? null : formatAlong(rail.fromM, unit), toEnd ? null : formatAlong(rail.toM, unit));
+  const stretch = words.slip.stretch(
+    fromStart ? null : formatAlong(rail.fromM, unit),
+    toEnd ? null : formatAlong(rail.toM, unit),
+  );
   return (
     <p class="aid follow" data-test="follow">
       <b>{words.slip.follow}</b>
@@ -48,18 +53,26 @@ function Follow({ rail, lengthM }: { readonly rail: Handrail; readonly lengthM: 
 }
 
 function Stops({ stop, target }: { readonly stop: Backstop; readonly target: string }) {
-  const how = stop.crossingDeg >= 60 ? words.slip.straightAcross : stop.crossingDeg >= 30 ? words.slip.aslant : words.slip.glancing;
+  const how =
+    stop.crossingDeg >= 60
+      ? words.slip.straightAcross
+      : stop.crossingDeg >= 30
+        ? words.slip.aslant
+        : words.slip.glancing;
+  // Rounded down: never "100 of 100" for nearly all.
+  const of100 = formatNumber(Math.floor(stop.stoppedShare * 100));
   return (
     <p class="aid stop" data-test="stop">
       <b>{words.slip.stops}</b>
-      {words.slip.stopsLine(
-        theThing(stop.kind, stop.name),
-        formatAlong(stop.beyondM, lengthUnit.value),
-        target,
-        how,
-        // Never "100 of 100" for nearly all.
-        formatNumber(Math.floor(stop.stoppedShare * 100)),
-      )}
+      {stop.beyondM < 1
+        ? words.slip.stopsAtLine(theThing(stop.kind, stop.name), target, how, of100)
+        : words.slip.stopsLine(
+            theThing(stop.kind, stop.name),
+            formatAlong(stop.beyondM, lengthUnit.value),
+            target,
+            how,
+            of100,
+          )}
     </p>
   );
 }
@@ -69,24 +82,23 @@ function Crossings({ leg }: { readonly leg: LegFigures }) {
   const crossings = leg.crossings.filter(({ kind }) => kind !== "contour");
   if (!openMap.value) return null;
   const point = (atM: number | null): void => {
-    pointedAt.value = atM === null || shownLeg.value === null ? null : { leg: shownLeg.value, atM, from: "slip" };
+    pointedAt.value =
+      atM === null || shownLeg.value === null ? null : { leg: shownLeg.value, atM, from: "slip" };
   };
   return (
     <div class="crossing-list">
-      <h3>{words.slip.crossings}</h3>
+      <div class="crossing-head">
+        <h3>{words.slip.crossings}</h3>
+        {crossings.length > 0 && <span class="soft">{words.pace(walk.value.pace.steps)}</span>}
+      </div>
       {crossings.length === 0 && <p class="soft">{words.slip.noCrossings}</p>}
       <ol>
         {crossings.map(({ kind, name, atM, paces }, i) => (
           <li key={i} onPointerEnter={() => point(atM)} onPointerLeave={() => point(null)}>
             <span class={`dot ${crossingTone(kind)}`} />
             <span>{thingName(kind, name)}</span>
-            <span class="crossing-at">
-              {formatAlong(atM, unit)}
-              <span class="soft">
-                {" "}
-                {formatNumber(paces)} {words.pace(walk.value.pace.steps)}
-              </span>
-            </span>
+            <span class="crossing-at">{formatAlong(atM, unit)}</span>
+            <span class="crossing-paces soft">{formatNumber(paces)}</span>
           </li>
         ))}
       </ol>

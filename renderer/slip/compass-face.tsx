@@ -19,7 +19,8 @@ function sector(bearing: number, radius: number): string {
 }
 
 export function CompassFace({ bearing, north }: { readonly bearing: number | null; readonly north: North }) {
-  const text = bearing === null ? words.slip.noBearing : words.slip.compass(formatBearing(bearing), words.north[north]);
+  const text =
+    bearing === null ? words.slip.noBearing : words.slip.compass(formatBearing(bearing), words.north[north]);
   return (
     <svg class="compass" viewBox="-88 -88 176 176" role="img" aria-label={text}>
       <circle class="compass-plate" r={R + 6} />
@@ -28,12 +29,28 @@ export function CompassFace({ bearing, north }: { readonly bearing: number | nul
         const length = degrees % 30 === 0 ? 11 : degrees % 10 === 0 ? 7 : 4;
         const [x1, y1] = onRing(degrees, R);
         const [x2, y2] = onRing(degrees, R - length);
-        return <line key={degrees} class={degrees % 30 === 0 ? "tick long" : "tick"} x1={x1} y1={y1} x2={x2} y2={y2} />;
+        return (
+          <line
+            key={degrees}
+            class={degrees % 30 === 0 ? "tick long" : "tick"}
+            x1={x1}
+            y1={y1}
+            x2={x2}
+            y2={y2}
+          />
+        );
       })}
       {[30, 60, 90, 120, 150, 180, 210, 240, 270, 300, 330].map((degrees) => {
         const [x, y] = onRing(degrees, R - 22);
         return (
-          <text key={degrees} class="compass-figure" x={x} y={y} text-anchor="middle" dominant-baseline="central">
+          <text
+            key={degrees}
+            class="compass-figure"
+            x={x}
+            y={y}
+            text-anchor="middle"
+            dominant-baseline="central"
+          >
             {degrees}
           </text>
         );

@@ -1,11 +1,18 @@
 /** The leg slip, read from top to bottom in the order of use: set, know, follow, be stopped, mind. */
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { formatBearing, formatEastWest, formatDuration, formatHeight, formatNumber } from "../../core/units/format.ts";
+import {
+  formatBearing,
+  formatEastWest,
+  formatDuration,
+  formatHeight,
+  formatNumber,
+} from "../../core/units/format.ts";
 import { backBearing } from "../../core/units/angle.ts";
 import type { North } from "../../core/walk/walk.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { runCommand } from "../app/commands.ts";
+import { chooseNorth, NORTHS } from "../app/north.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { figures, figuresFault, shownFigures } from "../walk-state/figures.ts";
 import { pickLeg, shownLeg } from "../walk-state/selection.ts";
@@ -62,10 +69,24 @@ function Leg({ leg, count }: { readonly leg: LegFigures; readonly count: number 
         <h2>{words.slip.heading(leg.n, leg.from, leg.to)}</h2>
         <span class="soft">{words.slip.of(count)}</span>
         <span class="slip-turn">
-          <button type="button" class="button" disabled={at <= 0} aria-label={words.slip.previous} title={words.slip.previous} onClick={() => pickLeg(at - 1)}>
+          <button
+            type="button"
+            class="button"
+            disabled={at <= 0}
+            aria-label={words.slip.previous}
+            title={words.slip.previous}
+            onClick={() => pickLeg(at - 1)}
+          >
             ‹
           </button>
-          <button type="button" class="button" disabled={at >= count - 1} aria-label={words.slip.next} title={words.slip.next} onClick={() => pickLeg(at + 1)}>
+          <button
+            type="button"
+            class="button"
+            disabled={at >= count - 1}
+            aria-label={words.slip.next}
+            title={words.slip.next}
+            onClick={() => pickLeg(at + 1)}
+          >
             ›
           </button>
         </span>
@@ -76,10 +97,27 @@ function Leg({ leg, count }: { readonly leg: LegFigures; readonly count: number 
           <p class="bearing-to-set" data-test="bearing">
             {formatBearing(bearing)}
           </p>
-          <p class="soft">{words.slip.toSet(words.north[north])}</p>
+          <p class="soft north-choice">
+            <select
+              aria-label={words.northGroup}
+              title={words.northGroup}
+              value={north}
+              data-test="north"
+              onChange={(event) => chooseNorth(event.currentTarget.value as North)}
+            >
+              {NORTHS.map((one) => (
+                <option key={one} value={one}>
+                  {words.north[one]}
+                </option>
+              ))}
+            </select>
+            {words.slip.toSet}
+          </p>
           <ul class="bearing-others soft">
             {OTHERS[north].map((other) => (
-              <li key={other} data-test={`bearing-${other}`}>{words.slip.lines[other](formatOther(leg, other))}</li>
+              <li key={other} data-test={`bearing-${other}`}>
+                {words.slip.lines[other](formatOther(leg, other))}
+              </li>
             ))}
             <li data-test="bearing-back">{words.slip.lines.back(formatBearing(back))}</li>
           </ul>
@@ -92,7 +130,8 @@ function Leg({ leg, count }: { readonly leg: LegFigures; readonly count: number 
   );
 }
 
-const formatOther = (leg: LegFigures, north: North): string => formatBearing(bearingOn(leg, north), { graduationDeg: 0.1 });
+const formatOther = (leg: LegFigures, north: North): string =>
+  formatBearing(bearingOn(leg, north), { graduationDeg: 0.1 });
 
 function SixFigures({ leg }: { readonly leg: LegFigures }) {
   const unit = lengthUnit.value;

@@ -2,7 +2,15 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { LegFigures, WalkFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { formatAngle, formatBearing, formatDuration, formatEastWest, formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
+import {
+  formatAngle,
+  formatBearing,
+  formatDuration,
+  formatEastWest,
+  formatHeight,
+  formatLength,
+  formatNumber,
+} from "../../core/units/format.ts";
 import { normalise360 } from "../../core/units/angle.ts";
 import { renamePoint } from "../../core/walk/edits.ts";
 import { pointLabel, pointLetter } from "../../core/walk/walk.ts";
@@ -41,8 +49,12 @@ function Head() {
     <thead>
       <tr>
         <th scope="col">{c.leg}</th>
-        <th scope="col" class="text">{c.from}</th>
-        <th scope="col" class="text">{c.to}</th>
+        <th scope="col" class="text">
+          {c.from}
+        </th>
+        <th scope="col" class="text">
+          {c.to}
+        </th>
         <th scope="col">{c.bearing(words.north[north])}</th>
         <th scope="col">{c.back}</th>
         <th scope="col">{c.distance}</th>
@@ -54,8 +66,12 @@ function Head() {
         <th scope="col">{c.time}</th>
         <th scope="col">{c.runningDistance}</th>
         <th scope="col">{c.runningTime}</th>
-        <th scope="col" class="text">{c.follow}</th>
-        <th scope="col" class="text">{c.stops}</th>
+        <th scope="col" class="text">
+          {c.follow}
+        </th>
+        <th scope="col" class="text">
+          {c.stops}
+        </th>
       </tr>
     </thead>
   );
@@ -82,12 +98,22 @@ function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
       onClick={() => pickLeg(at)}
     >
       <th scope="row">
-        <button type="button" class="leg-number" aria-label={words.table.pick(leg.n)} aria-pressed={isShown} onClick={() => pickLeg(at)}>
+        <button
+          type="button"
+          class="leg-number"
+          aria-label={words.table.pick(leg.n)}
+          aria-pressed={isShown}
+          onClick={() => pickLeg(at)}
+        >
           {leg.n}
         </button>
       </th>
-      <td class="text"><PointName index={at} /></td>
-      <td class="text"><PointName index={at + 1} /></td>
+      <td class="text">
+        <PointName index={at} />
+      </td>
+      <td class="text">
+        <PointName index={at + 1} />
+      </td>
       <td class="strong">{formatBearing(bearing)}</td>
       <td>{formatBearing(bearing === null ? null : normalise360(bearing + 180))}</td>
       <td>{formatAlong(leg.distanceM, unit)}</td>
@@ -100,7 +126,11 @@ function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
       <td>{formatLength(leg.runningDistanceM, unit)}</td>
       <td>{formatDuration(leg.runningTimeS)}</td>
       <td class="text">{rail ? `${thingName(rail.kind, rail.name)}, ${rail.side}` : ""}</td>
-      <td class="text">{leg.backstop ? `${thingName(leg.backstop.kind, leg.backstop.name)}, ${formatAlong(leg.backstop.beyondM, unit)}` : ""}</td>
+      <td class="text">
+        {leg.backstop
+          ? `${thingName(leg.backstop.kind, leg.backstop.name)}, ${formatAlong(leg.backstop.beyondM, unit)}`
+          : ""}
+      </td>
     </tr>
   );
 }
@@ -110,16 +140,19 @@ function PointName({ index }: { readonly index: number }) {
   if (!point) return null;
   const label = pointLabel(walk.value, index);
   return (
-    <DraftField
-      class="point-name"
-      label={words.table.rename(label)}
-      value={point.name ?? pointLetter(index)}
-      commit={(text) => {
-        // Typing the letter that it has anyway is no name.
-        const name = text.trim() === pointLetter(index) ? "" : text;
-        edit(words.steps.rename(label), (now) => renamePoint(now, point.id, name));
-      }}
-    />
+    <span class="point-cell">
+      {point.name !== null && <span class="soft point-letter">{pointLetter(index)}</span>}
+      <DraftField
+        class="point-name"
+        label={words.table.rename(label)}
+        value={point.name ?? pointLetter(index)}
+        commit={(text) => {
+          // Typing the letter that it has anyway is no name.
+          const name = text.trim() === pointLetter(index) ? "" : text;
+          edit(words.steps.rename(label), (now) => renamePoint(now, point.id, name));
+        }}
+      />
+    </span>
   );
 }
 
@@ -129,7 +162,9 @@ function Foot({ all }: { readonly all: WalkFigures }) {
   return (
     <tfoot>
       <tr data-test="table-totals">
-        <th scope="row" colSpan={5} class="text">{words.table.total}</th>
+        <th scope="row" colSpan={5} class="text">
+          {words.table.total}
+        </th>
         <td>{formatLength(totals.distanceM, unit)}</td>
         <td>{formatLength(totals.slopeDistanceM, unit)}</td>
         <td>{formatHeight(totals.climbM, unit)}</td>

@@ -4,7 +4,14 @@
  */
 import { batch, computed, signal } from "@preact/signals";
 import {
-  closeGroup, type History, recordEdit, redo, redoName, startHistory, undo, undoName,
+  closeGroup,
+  type History,
+  recordEdit,
+  redo,
+  redoName,
+  startHistory,
+  undo,
+  undoName,
 } from "../../core/walk/history.ts";
 import { emptyWalk, type Walk } from "../../core/walk/walk.ts";
 import type { FileHandle } from "../../electron/contract.ts";

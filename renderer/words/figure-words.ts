@@ -24,7 +24,11 @@ export function climbText(climbM: number | null, descentM: number | null, unit: 
 
 /** "51° mag · 590 m · +52 −11 m". */
 export function legSummary(leg: LegFigures, north: North, unit: LengthUnit): string {
-  return [bearingText(leg, north), formatAlong(leg.distanceM, unit), climbText(leg.climbM, leg.descentM, unit)]
+  return [
+    bearingText(leg, north),
+    formatAlong(leg.distanceM, unit),
+    climbText(leg.climbM, leg.descentM, unit),
+  ]
     .filter(Boolean)
     .join(" · ");
 }

@@ -8,7 +8,10 @@ export const words = {
   app: "Legwright",
 
   north: { magnetic: "magnetic", grid: "grid", true: "true" } satisfies Record<North, string>,
-  northName: { magnetic: "Magnetic north", grid: "Grid north", true: "True north" } satisfies Record<North, string>,
+  northName: { magnetic: "Magnetic north", grid: "Grid north", true: "True north" } satisfies Record<
+    North,
+    string
+  >,
   northShort: { magnetic: "mag", grid: "grid", true: "true" } satisfies Record<North, string>,
   northGroup: "Bearings from which north",
   pace: (steps: 1 | 2) => (steps === 2 ? "double paces" : "paces"),
@@ -78,7 +81,6 @@ export const words = {
     wholeMap: "Whole map",
     loading: (title: string) => `Opening ${title} …`,
     scale: (length: string, paces: string, paceWord: string) => `${length} · ${paces} ${paceWord}`,
-    invented: (title: string) => `${title} is invented terrain, not a real place.`,
     firstPoint: "Click on the map where the walk starts.",
     nextPoint: (label: string) => `Click where the first leg ends: that will be ${label}.`,
     hintDrag: "Drag a point to move it; drag the middle of a leg to put a point in.",
@@ -87,7 +89,8 @@ export const words = {
     noMapsText: "There is no map on this computer yet.",
     point: (label: string, place: string, elevation: string | null) =>
       `Point ${label}, ${list([place, elevation])}`,
-    pointKeys: "Arrow keys move it by 10 metres, with Shift by 1; Delete removes it; I puts a point into the next leg.",
+    pointKeys:
+      "Arrow keys move it by 10 metres, with Shift by 1; Delete removes it; I puts a point into the next leg.",
   },
 
   readOut: {
@@ -115,10 +118,11 @@ export const words = {
     previous: "Leg before",
     next: "Leg after",
     emptyTitle: "No leg yet",
-    empty: "A leg runs straight from one point to the next and is walked on one bearing. Click two places on the map to draw the first.",
+    empty:
+      "A leg runs straight from one point to the next and is walked on one bearing. Click two places on the map to draw the first.",
     openDemo: "Open the practice walk",
     working: "Working it out …",
-    toSet: (north: string) => `${north}, to set`,
+    toSet: ", to set",
     compass: (bearing: string, north: string) => `Compass set to ${bearing} ${north}`,
     lines: {
       magnetic: (v: string) => `magnetic ${v}`,
@@ -150,6 +154,8 @@ export const words = {
     stops: "Stops you",
     stopsLine: (thing: string, beyond: string, target: string, how: string, of100: string) =>
       ` ${thing}, ${beyond} beyond ${target}, ${how}; it stops ${of100} of 100.`,
+    stopsAtLine: (thing: string, target: string, how: string, of100: string) =>
+      ` ${thing}, right at ${target}, ${how}; it stops ${of100} of 100.`,
     straightAcross: "straight across",
     aslant: "aslant",
     glancing: "at a narrow angle",
@@ -170,17 +176,35 @@ export const words = {
     showRibbon: "Profile",
     shown: "Show",
     columns: {
-      leg: "Leg", from: "From", to: "To", bearing: (north: string) => `Bearing, ${north}`, back: "Back",
-      distance: "On the map", slope: "On the slope", climb: "Climb", descent: "Descent", steepest: "Steepest",
-      paces: (pace: string) => pace[0]!.toUpperCase() + pace.slice(1), time: "Time", runningDistance: "So far",
-      runningTime: "Time so far", follow: "Follow", stops: "Stops you",
+      leg: "Leg",
+      from: "From",
+      to: "To",
+      bearing: (north: string) => `Bearing, ${north}`,
+      back: "Back",
+      distance: "On the map",
+      slope: "On the slope",
+      climb: "Climb",
+      descent: "Descent",
+      steepest: "Steepest",
+      paces: (pace: string) => pace[0]!.toUpperCase() + pace.slice(1),
+      time: "Time",
+      runningDistance: "So far",
+      runningTime: "Time so far",
+      follow: "Follow",
+      stops: "Stops you",
     },
     total: "Whole walk",
     rename: (label: string) => `Name of point ${label}`,
     pick: (n: number) => `Show leg ${n}`,
     remove: (label: string) => `Remove point ${label}`,
     empty: "The table fills with the first leg.",
-    declination: (deg: string, uncertainty: string | null, change: string | null, model: string, date: string) =>
+    declination: (
+      deg: string,
+      uncertainty: string | null,
+      change: string | null,
+      model: string,
+      date: string,
+    ) =>
       `Declination ${deg}${uncertainty ? ` ± ${uncertainty}` : ""}${change ? `, changing ${change} a year` : ""} (${model}, ${date}).`,
     noDeclination: "No declination: magnetic bearings are missing.",
     pace: (per100: string, pace: string) => `${per100} ${pace} to 100 m on the flat.`,
@@ -221,9 +245,15 @@ export const words = {
     invented: "invented",
     noTerrain: "heights from contours only",
     mapDetails: (entry: MapEntry, size: string) =>
-      list([entry.fileName, size, entry.invented && "invented", !entry.hasTerrain && "heights from contours only"]),
+      list([
+        entry.fileName,
+        size,
+        entry.invented && "invented",
+        !entry.hasTerrain && "heights from contours only",
+      ]),
     cautionTitle: "Before you rely on it",
-    cautionLead: "Legwright cuts a walk into legs and works out what to set on the compass for each. It can be wrong.",
+    cautionLead:
+      "Legwright cuts a walk into legs and works out what to set on the compass for each. It can be wrong.",
     cautionSeen: "Understood",
   },
 
@@ -232,8 +262,10 @@ export const words = {
     dismiss: "Put this notice away",
     saved: (name: string) => `Saved as ${name}.`,
     exported: (name: string) => `${name} is written.`,
-    repaired: (name: string, repairs: readonly string[]) => `${name} was put right while reading: ${repairs.join(" ")}`,
-    newer: (name: string) => `${name} was written by a newer Legwright. You can look at it; save it under another name.`,
+    repaired: (name: string, repairs: readonly string[]) =>
+      `${name} was put right while reading: ${repairs.join(" ")}`,
+    newer: (name: string) =>
+      `${name} was written by a newer Legwright. You can look at it; save it under another name.`,
     otherMap: "This walk was planned on a map that is not in the map case. It is shown without it.",
     lockedFile: (name: string) => `${name} cannot be written: choose another name.`,
     undone: (name: string) => `Undone: ${name}.`,

@@ -15,7 +15,10 @@ export type Handlers = {
  * @param post sends an answer back
  * @returns takes one message from the window
  */
-export function dispatcher(handlers: Handlers, post: (message: FromWorker) => void): (message: ToWorker) => void {
+export function dispatcher(
+  handlers: Handlers,
+  post: (message: FromWorker) => void,
+): (message: ToWorker) => void {
   const running = new Map<number, AbortController>();
 
   const answer = async (message: Exclude<ToWorker, { cancel: number }>): Promise<void> => {
@@ -23,7 +26,10 @@ export function dispatcher(handlers: Handlers, post: (message: FromWorker) => vo
     const controller = new AbortController();
     running.set(id, controller);
     try {
-      const handler = handlers[call] as (signal: AbortSignal, ...args: readonly unknown[]) => Promise<unknown>;
+      const handler = handlers[call] as (
+        signal: AbortSignal,
+        ...args: readonly unknown[]
+      ) => Promise<unknown>;
       const value = await handler(controller.signal, ...args);
       if (controller.signal.aborted) throw new Fault("cancelled", "Cancelled.");
       post({ id, ok: true, value });

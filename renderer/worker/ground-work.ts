@@ -10,7 +10,10 @@ import type { ArchiveAddress, OpenedGround } from "./messages.ts";
 /** Enough around a place for the bilinear height of any cell. */
 const ELEVATION_REACH_M = 100;
 
-async function open(archive: ArchiveAddress, terrain: ArchiveAddress | null): Promise<[Ground, Fault | null]> {
+async function open(
+  archive: ArchiveAddress,
+  terrain: ArchiveAddress | null,
+): Promise<[Ground, Fault | null]> {
   const vectors = rangeSource(archive.url, archive.key);
   if (!terrain) return [await openGround(vectors, null), null];
   try {

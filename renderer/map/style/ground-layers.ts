@@ -8,8 +8,12 @@ export const TERRAIN_SOURCE = "terrain";
 export function areaLayers(context: StyleContext): LayerSpecification[] {
   const { colours: c } = context;
   return [
-    ...roleLayer(context, "wood", "fill", "fill", { paint: { "fill-color": c.wood, "fill-antialias": false } }),
-    ...roleLayer(context, "wetland", "fill", "fill", { paint: { "fill-pattern": symbolName("marsh", c.wet) } }),
+    ...roleLayer(context, "wood", "fill", "fill", {
+      paint: { "fill-color": c.wood, "fill-antialias": false },
+    }),
+    ...roleLayer(context, "wetland", "fill", "fill", {
+      paint: { "fill-pattern": symbolName("marsh", c.wet) },
+    }),
   ];
 }
 
@@ -33,9 +37,14 @@ export function shadingLayer({ colours: c }: StyleContext): LayerSpecification {
 export function waterLayers(context: StyleContext): LayerSpecification[] {
   const { colours: c } = context;
   return [
-    ...roleLayer(context, "wood", "edge", "line", { minzoom: 12, paint: { "line-color": c["wood-edge"], "line-width": width(0.8) } }),
+    ...roleLayer(context, "wood", "edge", "line", {
+      minzoom: 12,
+      paint: { "line-color": c["wood-edge"], "line-width": width(0.8) },
+    }),
     ...roleLayer(context, "water", "fill", "fill", { paint: { "fill-color": c["water-wash"] } }),
-    ...roleLayer(context, "water", "shore", "line", { paint: { "line-color": c.water, "line-width": width(1.1) } }),
+    ...roleLayer(context, "water", "shore", "line", {
+      paint: { "line-color": c.water, "line-width": width(1.1) },
+    }),
   ];
 }
 
@@ -44,7 +53,10 @@ export function contourLayers(context: StyleContext): LayerSpecification[] {
   const index = isIndexContour(info);
   return [
     ...roleLayer(
-      context, "contour", "plain", "line",
+      context,
+      "contour",
+      "plain",
+      "line",
       {
         minzoom: 11.5,
         layout: { "line-join": "round" },
@@ -57,11 +69,19 @@ export function contourLayers(context: StyleContext): LayerSpecification[] {
       () => ["!", index],
     ),
     ...roleLayer(
-      context, "contour", "index", "line",
-      { layout: { "line-join": "round" }, paint: { "line-color": c["contour-index"], "line-width": width(1.5) } },
+      context,
+      "contour",
+      "index",
+      "line",
+      {
+        layout: { "line-join": "round" },
+        paint: { "line-color": c["contour-index"], "line-width": width(1.5) },
+      },
       () => index,
     ),
-    ...roleLayer(context, "cliff", "edge", "line", { paint: { "line-color": c.cliff, "line-width": width(1.6) } }),
+    ...roleLayer(context, "cliff", "edge", "line", {
+      paint: { "line-color": c.cliff, "line-width": width(1.6) },
+    }),
     ...roleLayer(context, "cliff", "teeth", "symbol", {
       minzoom: 12,
       layout: {

@@ -4,7 +4,12 @@ import { symbolName, type SymbolShape } from "./line-symbols.ts";
 import { classIs, classIsNot, roleLayer, type StyleContext, width } from "./role-layer.ts";
 
 const wide = (small: number, large: number, ...largeClasses: readonly string[]): ExpressionSpecification => {
-  const by = (scale: number): ExpressionSpecification => ["case", classIs(...largeClasses), large * scale, small * scale];
+  const by = (scale: number): ExpressionSpecification => [
+    "case",
+    classIs(...largeClasses),
+    large * scale,
+    small * scale,
+  ];
   return ["interpolate", ["exponential", 1.4], ["zoom"], 9, by(0.4), 14, by(1), 18, by(1.9)];
 };
 
@@ -26,7 +31,10 @@ function markedLine(
 ): LayerSpecification[] {
   const { colours: c } = context;
   return [
-    ...roleLayer(context, role, "line", "line", { minzoom: 11, paint: { "line-color": c.works, "line-width": width(lineWidth) } }),
+    ...roleLayer(context, role, "line", "line", {
+      minzoom: 11,
+      paint: { "line-color": c.works, "line-width": width(lineWidth) },
+    }),
     ...roleLayer(context, role, "marks", "symbol", {
       minzoom: 12,
       layout: {
@@ -54,12 +62,18 @@ export function worksLayers(context: StyleContext): LayerSpecification[] {
     ...markedLine(context, "wall", "block", 1, 12),
     ...markedLine(context, "fence", "cross", 0.8, 24),
     ...roleLayer(
-      context, "path", "track", "line",
+      context,
+      "path",
+      "track",
+      "line",
       { paint: { "line-color": c.works, "line-width": width(1.6), "line-dasharray": [6, 1.6] } },
       () => classIs("track"),
     ),
     ...roleLayer(
-      context, "path", "line", "line",
+      context,
+      "path",
+      "line",
+      "line",
       { paint: { "line-color": c.works, "line-width": width(1.2), "line-dasharray": [3.5, 2.2] } },
       () => classIsNot("track"),
     ),
@@ -71,7 +85,9 @@ export function worksLayers(context: StyleContext): LayerSpecification[] {
       layout: { "line-cap": "round", "line-join": "round" },
       paint: { "line-color": c["road-fill"], "line-width": wide(2.2, 3.6, ...wideRoads) },
     }),
-    ...roleLayer(context, "rail", "line", "line", { paint: { "line-color": c.works, "line-width": width(1.6) } }),
+    ...roleLayer(context, "rail", "line", "line", {
+      paint: { "line-color": c.works, "line-width": width(1.6) },
+    }),
     ...roleLayer(context, "rail", "ties", "line", {
       paint: { "line-color": c.works, "line-width": width(5), "line-dasharray": [0.25, 2.4] },
     }),

@@ -53,7 +53,10 @@ const DRAWINGS: Record<SymbolShape, Drawing> = {
     height: 20,
     draw(pen) {
       pen.lineWidth = 1;
-      for (const [x, y] of [[4, 5], [18, 15]] as const) {
+      for (const [x, y] of [
+        [4, 5],
+        [18, 15],
+      ] as const) {
         line(pen, x - 4, y, x + 6, y);
         line(pen, x + 1, y, x + 1, y - 4);
         line(pen, x - 1.5, y, x - 3, y - 3);

@@ -21,7 +21,11 @@ export function mapStyle(
   fonts: FontFacesSpecification,
   walk: GeoJSON.FeatureCollection,
 ): StyleSpecification {
-  const background: LayerSpecification = { id: "ground", type: "background", paint: { "background-color": colours.ground } };
+  const background: LayerSpecification = {
+    id: "ground",
+    type: "background",
+    paint: { "background-color": colours.ground },
+  };
   const style: StyleSpecification = {
     version: 8,
     "font-faces": fonts,
@@ -54,9 +58,10 @@ export function mapStyle(
     background,
     ...areaLayers(context),
     ...(map.terrain ? [shadingLayer(context)] : []),
-    ...waterLayers(context),
     ...contourLayers(context),
     ...streamLayers(context),
+    // Over the streams: the line that joins inflow and outflow is no sight on a lake.
+    ...waterLayers(context),
     ...worksLayers(context),
     ...nameLayers(context),
     ...walkLayers(colours),

@@ -3,30 +3,46 @@ import type { ExpressionSpecification, LayerSpecification } from "maplibre-gl";
 import type { RoleBinding } from "../../../core/map/metadata.ts";
 import { FONT } from "../font-stacks.ts";
 import { symbolName } from "./line-symbols.ts";
-import { isIndexContour, roleLayer, type StyleContext } from "./role-layer.ts";
+import { classIs, isIndexContour, roleLayer, type StyleContext } from "./role-layer.ts";
 
 const hasName = (binding: RoleBinding): ExpressionSpecification | null =>
-  binding.name ? ["to-boolean", ["get", binding.name]] : (["literal", false] as unknown as ExpressionSpecification);
+  binding.name
+    ? ["to-boolean", ["get", binding.name]]
+    : (["literal", false] as unknown as ExpressionSpecification);
 
-const nameOf = (context: StyleContext, role: keyof StyleContext["info"]["roles"]): ExpressionSpecification => [
-  "to-string",
-  ["get", context.info.roles[role]?.name ?? "name"],
-];
+const nameOf = (
+  context: StyleContext,
+  role: keyof StyleContext["info"]["roles"],
+): ExpressionSpecification => ["to-string", ["get", context.info.roles[role]?.name ?? "name"]];
 
 /** Height as printed: whole, in the map's own unit. */
-const heightOf = (context: StyleContext, role: keyof StyleContext["info"]["roles"]): ExpressionSpecification => [
+const heightOf = (
+  context: StyleContext,
+  role: keyof StyleContext["info"]["roles"],
+): ExpressionSpecification => [
   "to-string",
   ["round", ["to-number", ["get", context.info.roles[role]?.elevation ?? "ele"], 0]],
 ];
 
-const size = (at13: number, at17: number): ExpressionSpecification => ["interpolate", ["linear"], ["zoom"], 13, at13, 17, at17];
+const size = (at13: number, at17: number): ExpressionSpecification => [
+  "interpolate",
+  ["linear"],
+  ["zoom"],
+  13,
+  at13,
+  17,
+  at17,
+];
 
 export function nameLayers(context: StyleContext): LayerSpecification[] {
   const { colours: c, info } = context;
   const halo = { "text-halo-color": c.halo, "text-halo-width": 1.6, "text-halo-blur": 0.4 };
   return [
     ...roleLayer(
-      context, "contour", "height", "symbol",
+      context,
+      "contour",
+      "height",
+      "symbol",
       {
         minzoom: 12.5,
         layout: {
@@ -40,10 +56,14 @@ export function nameLayers(context: StyleContext): LayerSpecification[] {
         },
         paint: { "text-color": c["contour-name"], ...halo },
       },
-      (binding) => (binding.elevation ? isIndexContour(info) : (["literal", false] as unknown as ExpressionSpecification)),
+      (binding) =>
+        binding.elevation ? isIndexContour(info) : (["literal", false] as unknown as ExpressionSpecification),
     ),
     ...roleLayer(
-      context, "spotHeight", "height", "symbol",
+      context,
+      "spotHeight",
+      "height",
+      "symbol",
       {
         minzoom: 13,
         layout: {
@@ -68,17 +88,38 @@ export function nameLayers(context: StyleContext): LayerSpecification[] {
     ...areaName(context, "building", c.ink, FONT.plain, halo),
     ...areaName(context, "water", c.water, FONT.italic, halo),
     ...roleLayer(
-      context, "name", "text", "symbol",
+      context,
+      "name",
+      "text",
+      "symbol",
       {
         layout: {
           "text-field": nameOf(context, "name"),
           "text-font": ["case", waterName(), ["literal", [...FONT.italic]], ["literal", [...FONT.plain]]],
-          "text-size": size(15, 19),
+          "text-size": [
+            "interpolate",
+            ["linear"],
+            ["zoom"],
+            13,
+            ["case", smallName(), 12, 15.5],
+            17,
+            ["case", smallName(), 15, 20],
+          ],
+          // Names of large areas are spread out, as on printed maps.
+          "text-letter-spacing": ["case", classIs("area", "region", "valley"), 0.14, 0],
+          "symbol-sort-key": ["case", smallName(), 1, 0],
           "text-max-width": 7,
           "text-padding": 8,
         },
         paint: {
-          "text-color": ["case", waterName(), c.water, ["in", ["get", "class"], ["literal", ["wood", "forest"]]], c["wood-name"], c.ink],
+          "text-color": [
+            "case",
+            waterName(),
+            c.water,
+            ["in", ["get", "class"], ["literal", ["wood", "forest"]]],
+            c["wood-name"],
+            c.ink,
+          ],
           ...halo,
         },
       },
@@ -102,23 +143,45 @@ export function nameLayers(context: StyleContext): LayerSpecification[] {
   ];
 }
 
-const waterName = (): ExpressionSpecification => ["in", ["get", "class"], ["literal", ["water", "lake", "stream", "river", "wetland", "bay"]]];
+/** Names of single small things. */
+const smallName = (): ExpressionSpecification => classIs("bridge", "ford", "gate", "well", "title", "house");
+
+const waterName = (): ExpressionSpecification => [
+  "in",
+  ["get", "class"],
+  ["literal", ["water", "lake", "stream", "river", "wetland", "bay"]],
+];
 
 function peakText(context: StyleContext): ExpressionSpecification {
   const binding = context.info.roles.peak;
   const name = nameOf(context, "peak");
   if (!binding?.elevation) return name;
   const height: ExpressionSpecification = ["case", ["has", binding.elevation], heightOf(context, "peak"), ""];
-  return ["format", name, {}, "\n", {}, height, { "font-scale": 0.82, "text-font": ["literal", [...FONT.plain]] }];
+  return [
+    "format",
+    name,
+    {},
+    "\n",
+    {},
+    height,
+    { "font-scale": 0.82, "text-font": ["literal", [...FONT.plain]] },
+  ];
 }
 
 type Halo = { "text-halo-color": string; "text-halo-width": number; "text-halo-blur": number };
 
 function lineName(
-  context: StyleContext, role: "stream" | "road" | "path", colour: string, font: readonly string[], halo: Halo,
+  context: StyleContext,
+  role: "stream" | "road" | "path",
+  colour: string,
+  font: readonly string[],
+  halo: Halo,
 ): LayerSpecification[] {
   return roleLayer(
-    context, role, "name", "symbol",
+    context,
+    role,
+    "name",
+    "symbol",
     {
       minzoom: 12,
       layout: {
@@ -139,10 +202,17 @@ function lineName(
 }
 
 function areaName(
-  context: StyleContext, role: "wood" | "water" | "wetland" | "building", colour: string, font: readonly string[], halo: Halo,
+  context: StyleContext,
+  role: "wood" | "water" | "wetland" | "building",
+  colour: string,
+  font: readonly string[],
+  halo: Halo,
 ): LayerSpecification[] {
   return roleLayer(
-    context, role, "name", "symbol",
+    context,
+    role,
+    "name",
+    "symbol",
     {
       minzoom: role === "building" ? 14 : 11,
       layout: {
@@ -151,7 +221,9 @@ function areaName(
         "text-size": role === "building" ? size(11, 14) : size(14, 18),
         "text-max-width": 7,
         "text-padding": 20,
-        ...(role === "building" ? { "text-anchor": "top" as const, "text-offset": [0, 0.6] as [number, number] } : {}),
+        ...(role === "building"
+          ? { "text-anchor": "top" as const, "text-offset": [0, 0.6] as [number, number] }
+          : {}),
       },
       paint: { "text-color": colour, ...halo },
     },

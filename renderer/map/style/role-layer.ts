@@ -14,7 +14,10 @@ export interface StyleContext {
 
 type LayerOf<T extends LayerSpecification["type"]> = Extract<LayerSpecification, { type: T }>;
 /** A layer but for where its features come from. */
-type Look<T extends LayerSpecification["type"]> = Omit<LayerOf<T>, "id" | "type" | "source" | "source-layer" | "filter">;
+type Look<T extends LayerSpecification["type"]> = Omit<
+  LayerOf<T>,
+  "id" | "type" | "source" | "source-layer" | "filter"
+>;
 
 type Condition = ExpressionSpecification;
 
@@ -48,7 +51,14 @@ export function roleLayer<T extends "line" | "fill" | "symbol" | "circle">(
   const filter = allOf(conditionOf(binding), only?.(binding) ?? null);
   // The pieces make a layer of the type by construction; the compiler cannot follow the generic.
   return [
-    { id: `${role}-${part}`, type, source: MAP_SOURCE, "source-layer": binding.layer, ...(filter ? { filter } : {}), ...look } as unknown as LayerSpecification,
+    {
+      id: `${role}-${part}`,
+      type,
+      source: MAP_SOURCE,
+      "source-layer": binding.layer,
+      ...(filter ? { filter } : {}),
+      ...look,
+    } as unknown as LayerSpecification,
   ];
 }
 
@@ -69,5 +79,9 @@ export function width(at14: number): ExpressionSpecification {
   return ["interpolate", ["exponential", 1.4], ["zoom"], 9, at14 * 0.4, 14, at14, 18, at14 * 1.9];
 }
 
-export const classIs = (...classes: readonly string[]): Condition => ["in", ["get", "class"], ["literal", [...classes]]];
+export const classIs = (...classes: readonly string[]): Condition => [
+  "in",
+  ["get", "class"],
+  ["literal", [...classes]],
+];
 export const classIsNot = (...classes: readonly string[]): Condition => ["!", classIs(...classes)];

@@ -5,7 +5,12 @@ import type { MapColours } from "../../theme/map-colours.ts";
 export const WALK_SOURCE = "walk";
 
 export function walkLayers(c: MapColours): LayerSpecification[] {
-  const line = (id: string, what: string, paint: Extract<LayerSpecification, { type: "line" }>["paint"], cap: "butt" | "round" = "round"): LayerSpecification => ({
+  const line = (
+    id: string,
+    what: string,
+    paint: Extract<LayerSpecification, { type: "line" }>["paint"],
+    cap: "butt" | "round" = "round",
+  ): LayerSpecification => ({
     id,
     type: "line",
     source: WALK_SOURCE,
@@ -23,7 +28,12 @@ export function walkLayers(c: MapColours): LayerSpecification[] {
     },
     line("walk-follow", "follow", { "line-color": c.follow, "line-width": 10, "line-opacity": 0.42 }),
     line("walk-stop", "stop", { "line-color": c.stop, "line-width": 11, "line-opacity": 0.42 }),
-    line("walk-rubber", "rubber", { "line-color": c.leg, "line-width": 1.6, "line-dasharray": [3, 3], "line-opacity": 0.75 }, "butt"),
+    line(
+      "walk-rubber",
+      "rubber",
+      { "line-color": c.leg, "line-width": 1.6, "line-dasharray": [3, 3], "line-opacity": 0.75 },
+      "butt",
+    ),
     line("walk-casing", "leg", { "line-color": c.casing, "line-width": 5.5 }),
     line("walk-leg", "leg", { "line-color": c.leg, "line-width": 2.4 }),
     line("walk-pointed", "pointed-leg", { "line-color": c.leg, "line-width": 4 }),
