@@ -76,7 +76,7 @@ export function formatBearing(
   const rounded = normalise360(Math.round(normalise360(degrees) / graduationDeg) * graduationDeg);
   const decimals = Math.min(2, decimalsOf(graduationDeg));
   const text = rounded.toFixed(decimals);
-  // A graduation such as 0.7 does not divide the circle: what rounds up to 360 in the last figure is 0 again.
+  // A graduation finer than the figures shown may round up to 360 in the last of them.
   const shown = Number(text) >= 360 ? (0).toFixed(decimals) : text;
   return `${threeFigures ? shown.padStart(decimals ? 4 + decimals : 3, "0") : shown}°`;
 }

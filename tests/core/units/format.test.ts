@@ -100,7 +100,7 @@ test("spreadsheet figures read back as the number", () => {
 });
 
 describe("no bearing is ever shown as 360 or more, or with a sign", () => {
-  test.each([0.1, 0.5, 0.7, 1, 2, 5, 7])("graduation %d°", (graduationDeg) => {
+  test.each([0.001, 0.1, 1 / 3, 0.5, 0.7, 1, 2, 5, 7])("graduation %d°", (graduationDeg) => {
     fc.assert(
       fc.property(
         fc.oneof(
