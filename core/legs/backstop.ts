@@ -69,33 +69,45 @@ export function backstopOf(
   const sure = crossing.some(({ kind, stoppedShare }) => stoppedShare >= NEARLY_ALL && !isGroundShape(kind));
   const candidates = sure ? crossing : [...crossing, ...shapes().filter(across)];
   const best = choose(candidates);
-  const reach = Math.round(wanted.backstopReachM);
-  if (!best) {
-    const most = candidates.reduce<Backstop | null>(
-      (a, b) => (a && a.stoppedShare >= b.stoppedShare ? a : b),
-      null,
-    );
-    const nothing = `Nothing within ${reach} m beyond the target stops a walker who goes too far`;
-    return {
-      backstop: null,
-      notes: [
-        most
-          ? `${nothing}; the ${kindAndName(most.kind, most.name)} stops only ${Math.round(most.stoppedShare * 100)} %.`
-          : `${nothing}.`,
-      ],
-    };
-  }
-  const notes: string[] = [];
+  return {
+    backstop: best,
+    notes: best ? notesOn(best, candidates, wanted) : notesOnNone(candidates, wanted),
+  };
+}
+
+function notesOnNone(candidates: readonly Backstop[], { backstopReachM }: Wanted): string[] {
+  const most = candidates.reduce<Backstop | null>(
+    (a, b) => (a && a.stoppedShare >= b.stoppedShare ? a : b),
+    null,
+  );
+  const nothing = `Nothing within ${Math.round(backstopReachM)} m beyond the target stops a walker who goes too far`;
+  return [
+    most
+      ? `${nothing}; the ${kindAndName(most.kind, most.name)} stops only ${Math.round(most.stoppedShare * 100)} %.`
+      : `${nothing}.`,
+  ];
+}
+
+function notesOn(best: Backstop, candidates: readonly Backstop[], { driftDeg }: Wanted): string[] {
   const name = kindAndName(best.kind, best.name);
-  if (best.beyondM === 0)
-    notes.push(
-      `The target lies on the ${name}, which is itself the stop: on reaching it, know which way to turn.`,
+  const atTarget = best.beyondM === 0;
+  const notes: string[] = [];
+  if (atTarget) {
+    const next = choose(
+      candidates.filter(({ beyondM, stoppedShare }) => beyondM > 0 && stoppedShare >= NEARLY_ALL),
     );
+    const behind = next
+      ? ` Behind it the ${kindAndName(next.kind, next.name)} stops who goes on, ${Math.round(next.beyondM)} m beyond the target.`
+      : "";
+    notes.push(
+      `The target lies on the ${name}, which is itself the stop: on reaching it, know which way to turn.${behind}`,
+    );
+  }
   if (best.stoppedShare < NEARLY_ALL)
     notes.push(
-      `The ${name} ${best.beyondM === 0 ? "at" : "beyond"} the target stops only ${Math.round(best.stoppedShare * 100)} % of walkers who drift up to ${wanted.driftDeg}°.`,
+      `The ${name} ${atTarget ? "at" : "beyond"} the target stops only ${Math.round(best.stoppedShare * 100)} % of walkers who drift up to ${driftDeg}°.`,
     );
-  return { backstop: best, notes };
+  return notes;
 }
 
 function choose(candidates: readonly Backstop[]): Backstop | null {

@@ -1,6 +1,7 @@
 /** The figures of one leg. */
 import { legFrame, type LegFrame } from "../geodesy/leg-frame.ts";
-import type { Blind } from "../map/features.ts";
+import type { Blind, MapFeatures } from "../map/features.ts";
+import type { Role } from "../map/kinds.ts";
 import { climbOf } from "../terrain/climb.ts";
 import type { Ground } from "../terrain/ground.ts";
 import { profileOf } from "../terrain/leg-profile.ts";
@@ -149,8 +150,41 @@ function lineFigures(
       handrails: handrailsOf(frame, framed, settings),
       backstop,
     },
-    notes: [...blindNotes(map.blind(legBox(frame))), ...notes],
+    notes: [
+      ...blindNotes(map.blind(legBox(frame))),
+      ...(backstop ? notes : (reasonForNone(frame, map, settings) ?? notes)),
+    ],
   };
+}
+
+/** Roles that give lines to cross, follow or be stopped by. */
+const LINE_ROLES: readonly Role[] = [
+  "stream",
+  "water",
+  "path",
+  "road",
+  "rail",
+  "wall",
+  "fence",
+  "powerLine",
+  "wood",
+  "ridge",
+  "valley",
+];
+
+/** Why no backstop was found when the map could not have shown one; null when it could. */
+function reasonForNone(frame: LegFrame, map: MapFeatures, settings: LegSettings): string[] | null {
+  if (frame.bearing === null) return null;
+  if (!LINE_ROLES.some((role) => map.info.roles[role]))
+    return ["This map shows no lines: crossings, handrails and a backstop cannot be found on it."];
+  const beyond = growBbox(
+    bboxOf([frame.to, frame.toLonLat(frame.lengthM + settings.backstopReachM, 0)]) as Bbox,
+    1,
+  );
+  if (map.blind(beyond).length === 0) return null;
+  return [
+    `No backstop was found; the map does not show all of the ${Math.round(settings.backstopReachM)} m beyond the target.`,
+  ];
 }
 
 /** The box of the leg itself. */

@@ -15,7 +15,7 @@ import {
 import type { LegFigures, WalkFigures } from "./figures.ts";
 import type { LegEnd } from "./leg-figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
-import { backstopWords, crossingWords, formatAlong, handrailWords } from "./leg-words.ts";
+import { AT_END_M, backstopWords, crossingWords, formatAlong, handrailWords } from "./leg-words.ts";
 import { SHOWN_HANDRAILS } from "./handrails.ts";
 
 export interface LegTable {
@@ -221,7 +221,10 @@ export const LEG_COLUMNS = {
     (value) => formatDuration(value),
   ),
   crossings: words("crossings", "Crosses", (leg, unit) =>
-    leg.crossings.map((crossing) => crossingWords(crossing, unit)).join("; "),
+    leg.crossings
+      .filter(({ atM }) => atM >= AT_END_M)
+      .map((crossing) => crossingWords(crossing, unit))
+      .join("; "),
   ),
   handrails: words("handrails", "Follow", (leg, unit) =>
     leg.handrails

@@ -15,8 +15,8 @@ export function crossingWords({ kind, name, atM, paces }: Crossing, unit: Length
   return `${formatAlong(atM, unit)} (${formatNumber(paces)} paces) ${kindAndName(kind, name)}`;
 }
 
-/** A stretch that begins or ends this near an end of the leg does so at it. */
-const AT_END_M = 5;
+/** What lies this near an end of the leg is at it: nobody checks off the path they set out from. */
+export const AT_END_M = 5;
 
 /**
  * "stream Fern Beck on the right from 120 m to 640 m, about 25 m off"

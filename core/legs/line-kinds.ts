@@ -114,6 +114,19 @@ const WORDS: Readonly<Record<Kind, string>> = {
 };
 /** What a person calls it, in lower case. */
 export const kindWord = (kind: Kind): string => WORDS[kind];
-/** "stream Fern Beck", or the kind alone when it has no name. */
-export const kindAndName = (kind: Kind, name: string | null): string =>
-  name === null ? kindWord(kind) : `${kindWord(kind)} ${name}`;
+/**
+ * "stream Fern Beck", "edge of High Wood"; the kind alone when it has no name, the name alone when it says the kind
+ * itself ("Moor Road").
+ */
+export function kindAndName(kind: Kind, name: string | null): string {
+  const word = kindWord(kind);
+  if (name === null) return word;
+  if (kind === "woodEdge") return `edge of ${name}`;
+  if (kind === "shore") return `shore of ${name}`;
+  return name
+    .toLowerCase()
+    .split(/[\s-]+/)
+    .includes(word)
+    ? name
+    : `${word} ${name}`;
+}

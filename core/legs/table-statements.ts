@@ -3,12 +3,22 @@ import { formatEastWest, formatHeight, formatLength, formatNumber } from "../uni
 import { climbThresholdM } from "./leg-figures.ts";
 import { unitOf, type LegTable } from "./leg-table.ts";
 
-/** One sentence on the map. */
+/** What is said of the map, in sentences. */
 export function mapStatement({ map }: LegTable): string {
   if (!map) return "No map: bearings, distances and paces only.";
   const interval =
     map.interval && `contour interval ${formatNumber(map.interval.value)}\u00a0${map.interval.unit}`;
-  return `Map: ${[map.title, interval, map.source, map.date, map.attribution].filter(Boolean).join(", ")}.`;
+  const parts = [
+    `Map: ${[map.title, interval].filter(Boolean).join(", ")}`,
+    [map.source, map.date].filter(Boolean).join(", "),
+    map.attribution ?? "",
+  ];
+  // Sources and attributions come with and without a full stop of their own.
+  return parts
+    .map((part) => part.trim().replace(/\.$/, ""))
+    .filter((part) => part !== "")
+    .map((part) => `${part}.`)
+    .join(" ");
 }
 
 /** One sentence on the declination, with model, day and error. */

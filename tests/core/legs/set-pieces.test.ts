@@ -3,9 +3,10 @@ import { describe, expect, test } from "vitest";
 import { legFigures } from "../../../core/legs/leg-figures.ts";
 import { DEFAULT_LEG_SETTINGS } from "../../../core/legs/leg-settings.ts";
 import type { LegFigures } from "../../../core/legs/figures.ts";
-import type { LineFeature } from "../../../core/map/features.ts";
+import { kindAndName } from "../../../core/legs/line-kinds.ts";
+import type { LineFeature, MapFeatures } from "../../../core/map/features.ts";
 import type { ElevationModel } from "../../../core/terrain/elevation.ts";
-import { drawn, ground, hills, place } from "./support/line-map.ts";
+import { drawn, ground, hills, INFO, lineMap, place } from "./support/line-map.ts";
 
 const settings = { ...DEFAULT_LEG_SETTINGS, date: "2026-06-15" };
 const walked = (lines: readonly LineFeature[], elevation: ElevationModel | null = null): LegFigures =>
@@ -454,5 +455,65 @@ describe("what is crossed", () => {
     expect(
       walked([drawn("woodEdge", ring, "High Wood")]).crossings.map(({ atM }) => Math.round(atM)),
     ).toEqual([300, 700]);
+  });
+});
+
+describe("what is said", () => {
+  test("a stop at the target names the sure one behind it", () => {
+    const { backstop, notes } = walked([
+      drawn(
+        "stream",
+        [
+          [1000, -300],
+          [1000, 300],
+        ],
+        "Fern Beck",
+      ),
+      drawn(
+        "road",
+        [
+          [1180, -500],
+          [1180, 500],
+        ],
+        "Moor Road",
+      ),
+    ]);
+    expect(backstop).toMatchObject({ kind: "stream", beyondM: 0 });
+    expect(notes.join(" ")).toContain("Behind it the Moor Road stops who goes on, 180 m beyond the target.");
+  });
+
+  test("kind and name in words", () => {
+    expect(kindAndName("stream", "Fern Beck")).toBe("stream Fern Beck");
+    expect(kindAndName("road", "Moor Road")).toBe("Moor Road");
+    expect(kindAndName("road", "Broadway")).toBe("road Broadway");
+    expect(kindAndName("woodEdge", "High Wood")).toBe("edge of High Wood");
+    expect(kindAndName("powerLine", null)).toBe("power line");
+  });
+
+  const on = (map: Partial<MapFeatures>): LegFigures =>
+    legFigures(
+      { n: 1, from: { label: "A", lonLat: place(0, 0) }, to: { label: "B", lonLat: place(1000, 0) } },
+      { map: { ...lineMap([]), ...map }, elevation: null },
+      settings,
+    );
+
+  test("a map that shows no lines is not said to have none", () => {
+    const { notes } = on({ info: { ...INFO, roles: { contour: { layer: "contour" } } } });
+    expect(notes.join(" ")).toContain("This map shows no lines");
+    expect(notes.join(" ")).not.toContain("Nothing within");
+  });
+
+  test("beyond the map's edge nothing is claimed", () => {
+    const edge = place(1200, 0)[0];
+    const blind: MapFeatures["blind"] = (box) => (box[2] > edge ? [{ bbox: box, reason: "outside" }] : []);
+    const { notes } = on({ blind });
+    expect(notes.join(" ")).toContain("the map does not show all of the 500 m beyond the target");
+    expect(notes.join(" ")).not.toContain("Nothing within");
+    expect(notes.join(" ")).not.toContain("Part of the leg");
+  });
+
+  test("a leg that leaves the map says so", () => {
+    const { notes } = on({ blind: (bbox) => [{ bbox, reason: "outside" }] });
+    expect(notes).toContain("Part of the leg lies outside the map: what is there is not known.");
   });
 });

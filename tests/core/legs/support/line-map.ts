@@ -53,7 +53,7 @@ export const INFO: MapInfo = {
   bounds: [20, -35, 21, -33],
   minZoom: 8,
   maxZoom: 14,
-  roles: {},
+  roles: { path: { layer: "path" } },
   rolesFrom: "metadata",
   interval: { value: 10, unit: "m" },
   source: null,
