@@ -5,16 +5,17 @@ import { APP_FOLDER, checkNode } from "./app-folder.mjs";
 import { electronBinary } from "./electron-binary.mjs";
 import { ensureBuilt } from "./ensure-built.mjs";
 import { ensureInstalled } from "./ensure-installed.mjs";
+import { fetchElectron } from "./fetch-electron.mjs";
 
 checkNode();
 await ensureInstalled();
 await ensureBuilt(["shell", "window"]);
 
-const electron = electronBinary();
+const electron = electronBinary() ?? ((await fetchElectron()) ? electronBinary() : null);
 const args = process.argv.slice(2);
 if (!electron) {
   process.stdout.write(
-    "Electron is not on this computer (npx install-electron fetches it): opening the same window in the browser instead.\n",
+    "Electron is not on this computer and could not be fetched: opening the same window in the browser instead.\n",
   );
 }
 const child = electron

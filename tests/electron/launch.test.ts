@@ -8,6 +8,7 @@ import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { browserCommand } from "../../electron/browser-host/open-browser.ts";
 import { electronBinary } from "../../electron/launch/electron-binary.mjs";
+import { fetchElectron } from "../../electron/launch/fetch-electron.mjs";
 import { isInstalled } from "../../electron/launch/ensure-installed.mjs";
 import { findChromium } from "../../electron/launch/find-chromium.mjs";
 import { settingsFolder, walksFolder } from "../../electron/services/folders.ts";
@@ -131,6 +132,25 @@ describe("folders", () => {
   it("of walks can be chosen", () => {
     expect(walksFolder({ LEGWRIGHT_WALKS: "/my/walks" })).toBe("/my/walks");
     expect(walksFolder({})).toMatch(/Legwright$/);
+  });
+});
+
+describe("fetching Electron", () => {
+  const script = (text: string): string => {
+    const path = join(folder, `fetch-${text.length}.mjs`);
+    writeFileSync(path, text);
+    return path;
+  };
+  it("succeeds or fails as the fetch does, and gives up when nothing answers", async () => {
+    expect(await fetchElectron({}, script("process.exit(0)"))).toBe(true);
+    expect(await fetchElectron({}, script("throw new TypeError('fetch failed')"))).toBe(false);
+    expect(await fetchElectron({}, script("setInterval(() => {}, 1000)"), 300)).toBe(false);
+    expect(await fetchElectron({}, join(folder, "not-there.mjs"))).toBe(false);
+  });
+  it("is not tried where the person said not to, or where Electron lies", async () => {
+    const works = script("process.exit(0)");
+    expect(await fetchElectron({ ELECTRON_SKIP_BINARY_DOWNLOAD: "1" }, works)).toBe(false);
+    expect(await fetchElectron({ ELECTRON_OVERRIDE_DIST_PATH: folder }, works)).toBe(false);
   });
 });
 
