@@ -1,3 +1,4 @@
+// oxlint-disable-next-line no-restricted-imports -- it runs in Node and is no part of the window
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
 

@@ -5,7 +5,8 @@ import type { CallName, FromWorker, ToWorker, WorkerCalls } from "../worker/mess
 /** The part of a Worker that is used: two ends in a test do as well. */
 export interface Port {
   postMessage(message: ToWorker): void;
-  onmessage: ((event: MessageEvent<FromWorker>) => void) | null;
+  addEventListener(type: "message", listener: (event: MessageEvent<FromWorker>) => void): void;
+  addEventListener(type: "error", listener: () => void): void;
 }
 
 export interface WorkerClient {
@@ -21,13 +22,24 @@ export function workerClient(port: Port): WorkerClient {
   let lastId = 0;
   const waiting = new Map<number, { resolve: (value: unknown) => void; reject: (fault: Fault) => void }>();
 
-  port.onmessage = ({ data }) => {
+  port.addEventListener("message", ({ data }) => {
     const caller = waiting.get(data.id);
     if (!caller) return;
     waiting.delete(data.id);
     if (data.ok) caller.resolve(data.value);
     else caller.reject(Fault.fromRecord(data.fault));
-  };
+  });
+  // The worker itself broke, or could not be loaded: nothing that waits will be answered.
+  port.addEventListener("error", () => {
+    const broken = new Fault(
+      "internal",
+      "Working out the figures stopped.",
+      null,
+      "Save the walk, then load the window again.",
+    );
+    for (const caller of waiting.values()) caller.reject(broken);
+    waiting.clear();
+  });
 
   return {
     ask<N extends CallName>(call: N, args: Parameters<WorkerCalls[N]>, signal?: AbortSignal) {

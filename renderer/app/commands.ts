@@ -70,8 +70,8 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     refusal: needsLeg,
     run: () => edit(words.steps.reverse, reverseWalk),
   },
-  maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", {}) },
-  cautions: { name: () => words.view.cautions, run: () => ask("cautions", {}) },
+  maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", null) },
+  cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
 };
 
 export function runCommand(id: CommandId): void {

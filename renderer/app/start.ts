@@ -47,7 +47,8 @@ export async function start(): Promise<void> {
     sayFault(thrown);
     return;
   }
-  if (!settings.value.cautionSeen) void ask("cautions", {}).then(() => changeSettings({ cautionSeen: true }));
+  if (!settings.value.cautionSeen)
+    void ask("cautions", null).then(() => changeSettings({ cautionSeen: true }));
   const entries = mapEntries.value.filter((entry) => entry.fault === null);
   const first = entries.find((entry) => entry.id === settings.value.lastMapId) ?? entries[0];
   if (first) await openMapById(first.id);

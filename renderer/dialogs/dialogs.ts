@@ -22,8 +22,8 @@ interface Asked {
   "save-name": { readonly title: string; readonly suggested: string; readonly folder: string };
   question: { readonly title: string; readonly text: string; readonly buttons: readonly QuestionButton[] };
   print: { readonly html: (paper: "A4" | "letter") => Promise<string>; readonly suggestedName: string };
-  maps: Record<never, never>;
-  cautions: Record<never, never>;
+  maps: null;
+  cautions: null;
 }
 
 export type DialogKind = keyof Asked;

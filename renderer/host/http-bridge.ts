@@ -23,14 +23,12 @@ export function httpBridge(): HostBridge {
           body: JSON.stringify({ args }),
         });
       } catch {
-        return lost("Legwright's local program does not answer.") as Reply;
+        return lost("Legwright's local program does not answer.");
       }
       try {
         return (await response.json()) as Reply;
       } catch {
-        return lost(
-          `Legwright's local program gave an answer that cannot be read (${response.status}).`,
-        ) as Reply;
+        return lost(`Legwright's local program gave an answer that cannot be read (${response.status}).`);
       }
     },
     // A browser host has no menu of its own.

@@ -22,6 +22,11 @@ setWorkerUrl(new URL(mapWorkerUrl, document.baseURI).href);
 /** Closer than this there is nothing more to see on a topographic map. */
 const MAX_ZOOM = 18.5;
 
+/** A picture overtaken by the next one is no fault; MapLibre reports others as events of the map. */
+function show(source: GeoJSONSource, picture: GeoJSON.FeatureCollection): void {
+  source.setData(picture).catch(() => {});
+}
+
 /** @returns removes the map again */
 export function putMapOn(container: HTMLElement): () => void {
   const fonts = mapFonts();
@@ -78,9 +83,12 @@ export function putMapOn(container: HTMLElement): () => void {
     const picture = walkPicture.value;
     const source = map.getSource<GeoJSONSource>(WALK_SOURCE);
     // Without a source the style is still loading, and takes the picture along when it is set.
-    source?.setData(picture);
+    if (source) show(source, picture);
   });
-  map.on("style.load", () => map.getSource<GeoJSONSource>(WALK_SOURCE)?.setData(walkPicture.peek()));
+  map.on("style.load", () => {
+    const source = map.getSource<GeoJSONSource>(WALK_SOURCE);
+    if (source) show(source, walkPicture.peek());
+  });
 
   return () => {
     stopStyle();

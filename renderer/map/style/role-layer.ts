@@ -30,7 +30,7 @@ function conditionOf(binding: RoleBinding): Condition | null {
 export function allOf(...conditions: readonly (Condition | null)[]): FilterSpecification | undefined {
   const some = conditions.filter((condition) => condition !== null);
   if (some.length === 0) return undefined;
-  return (some.length === 1 ? some[0] : ["all", ...some]) as FilterSpecification;
+  return some.length === 1 ? some[0] : ["all", ...some];
 }
 
 /**

@@ -1,0 +1,117 @@
+import { validateStyleMin } from "@maplibre/maplibre-gl-style-spec";
+import { describe, expect, test } from "vitest";
+import { ROLES, type Role } from "../../../core/map/kinds.ts";
+import type { MapInfo, RoleBinding } from "../../../core/map/metadata.ts";
+import { isIndexContour } from "../../../renderer/map/style/role-layer.ts";
+import { mapStyle } from "../../../renderer/map/style/map-style.ts";
+import type { MapColour, MapColours } from "../../../renderer/theme/map-colours.ts";
+import { createExpression } from "@maplibre/maplibre-gl-style-spec";
+
+const COLOURS = new Proxy({} as MapColours, {
+  get: (_, name: MapColour | "shadeStrength") => (name === "shadeStrength" ? 0.2 : "#123456"),
+});
+const NO_WALK: GeoJSON.FeatureCollection = { type: "FeatureCollection", features: [] };
+const FONTS = { Name: "https://localhost/a.woff2" };
+
+const info = (roles: Partial<Record<Role, RoleBinding>>): MapInfo => ({
+  id: "t",
+  title: "Test",
+  bounds: [10, 47, 11, 48],
+  minZoom: 8,
+  maxZoom: 14,
+  roles,
+  rolesFrom: "metadata",
+  interval: { value: 10, unit: "m" },
+  source: null,
+  date: null,
+  attribution: null,
+  datum: null,
+  invented: true,
+  elevationCellM: null,
+});
+const everyRole = Object.fromEntries(
+  ROLES.map((role) => [role, { layer: role, name: "name", elevation: "ele", unit: "m", index: "index" }]),
+) as Record<Role, RoleBinding>;
+const tiles = (roles: Partial<Record<Role, RoleBinding>>, terrain = true) => ({
+  info: info(roles),
+  tiles: "pmtiles://a/{z}/{x}/{y}",
+  terrain: terrain ? { tiles: "pmtiles://b/{z}/{x}/{y}", maxZoom: 13, tileSize: 512 } : null,
+});
+
+// The specification's own validator is the reference: @maplibre/maplibre-gl-style-spec.
+describe("the map's style", () => {
+  test.each([
+    ["no map", null],
+    ["every role", tiles(everyRole)],
+    ["every role, no terrain", tiles(everyRole, false)],
+    ["contours alone", tiles({ contour: { layer: "lines", elevation: "height", unit: "ft" } }, false)],
+    [
+      "a layer that holds more than its role",
+      tiles({ path: { layer: "roads", where: { field: "kind", in: ["path", "track"] } } }),
+    ],
+  ])("is valid with %s", (_, map) => {
+    expect(validateStyleMin(mapStyle(map, COLOURS, FONTS, NO_WALK) as never)).toEqual([]);
+  });
+
+  test("the walk lies over everything else", () => {
+    const ids = mapStyle(tiles(everyRole), COLOURS, FONTS, NO_WALK).layers.map(({ id }) => id);
+    const firstOfWalk = ids.findIndex((id) => id.startsWith("walk-"));
+    expect(ids.slice(firstOfWalk).every((id) => id.startsWith("walk-"))).toBe(true);
+    expect(firstOfWalk).toBeGreaterThan(20);
+  });
+
+  test("ridge and valley lines are not drawn, everything else a map has is", () => {
+    const drawn = new Set(
+      mapStyle(tiles(everyRole), COLOURS, FONTS, NO_WALK).layers.map((layer) =>
+        "source-layer" in layer ? layer["source-layer"] : null,
+      ),
+    );
+    for (const role of ROLES)
+      expect([role, drawn.has(role)]).toEqual([role, role !== "ridge" && role !== "valley"]);
+  });
+
+  test("a layer that holds more than its role is filtered", () => {
+    const style = mapStyle(
+      tiles({ path: { layer: "roads", where: { field: "kind", in: ["path"] } } }),
+      COLOURS,
+      FONTS,
+      NO_WALK,
+    );
+    const paths = style.layers.filter(({ id }) => id.startsWith("path-"));
+    expect(paths.length).toBeGreaterThan(0);
+    for (const path of paths)
+      expect(JSON.stringify("filter" in path && path.filter)).toContain(
+        '["in",["get","kind"],["literal",["path"]]]',
+      );
+  });
+
+  test("nothing is asked of the network", () => {
+    const style = mapStyle(tiles(everyRole), COLOURS, FONTS, NO_WALK);
+    expect(style.glyphs).toBeUndefined();
+    expect(style.sprite).toBeUndefined();
+  });
+});
+
+describe("index contours", () => {
+  const on = (binding: RoleBinding, properties: Record<string, unknown>): unknown => {
+    const made = createExpression(isIndexContour(info({ contour: binding })), "layers[0].filter");
+    if (made.result !== "success") throw new Error(JSON.stringify(made.value));
+    return made.value.evaluate({ zoom: 14 }, { type: "LineString", properties } as never);
+  };
+
+  test.each([
+    [true, true],
+    [1, true],
+    ["true", true],
+    [false, false],
+    [0, false],
+    [null, false],
+  ])("field %j: %j", (value, expected) => {
+    expect(on({ layer: "c", index: "index" }, { index: value })).toBe(expected);
+  });
+
+  test("without a field it is every fifth by height", () => {
+    const binding = { layer: "c", elevation: "ele" };
+    expect([0, 10, 40, 50, 100].map((ele) => on(binding, { ele }))).toEqual([true, false, false, true, true]);
+  });
+});
