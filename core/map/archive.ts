@@ -23,6 +23,7 @@ export interface Archive {
 }
 
 const TRY_AGAIN = "Copy the file again or make the map again.";
+const GZIP: number = Compression.Gzip;
 const PACKINGS = new Map<number, string>([
   [Compression.Brotli, "Brotli"],
   [Compression.Zstd, "Zstandard"],
@@ -45,7 +46,7 @@ export async function openArchive(source: ByteSource): Promise<Archive> {
 
   // Bytes 97 and 98: how directories and metadata, and how tiles are packed.
   for (const packing of [start[97], start[98]])
-    if (packing !== undefined && packing > Number(Compression.Gzip))
+    if (packing !== undefined && packing > GZIP)
       throw bad(
         `The map archive is packed with ${PACKINGS.get(packing) ?? `method ${packing}`}, not with gzip.`,
       );

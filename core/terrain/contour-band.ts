@@ -37,21 +37,26 @@ export function lookAround(sM: number, { contours, reachM }: Surroundings, rays 
   });
 }
 
-/** The band a place lies in; null when the rays do not tell. */
-export function bandFrom(rays: Rays, intervalM: number): Band | null {
+/**
+ * The band a place lies in: between the levels of the contours next to it where these differ; else on the side of the
+ * one level next to it on which the order of levels farther off, or a spot height in view, puts it. Null when neither
+ * tells.
+ */
+export function bandFrom(sM: number, rays: Rays, around: Surroundings): Band | null {
+  const { intervalM } = around;
   const levels = rays.flatMap((hits) => hits.slice(0, 1)).map((h) => h.levelM);
   const [low, high] = [Math.min(...levels), Math.max(...levels)];
   if (low < high) return { lowM: low, highM: high };
+  if (levels.length === 0) return null;
+  const beside = (above: boolean): Band =>
+    above ? { lowM: low, highM: low + intervalM } : { lowM: low - intervalM, highM: low };
   for (const hits of rays) {
-    const at = hits[0]?.levelM;
-    const turn = hits.findIndex((h) => h.levelM !== at);
-    if (at === undefined || turn === -1) continue;
-    const towardsHigher = (hits[turn] as Hit).levelM > at;
+    const turn = hits.findIndex((h) => h.levelM !== low);
     // An even number of passages through the level leaves us on the side the ray ends on.
-    const above = towardsHigher === (turn % 2 === 0);
-    return above ? { lowM: at, highM: at + intervalM } : { lowM: at - intervalM, highM: at };
+    if (turn > 0) return beside((hits[turn] as Hit).levelM > low === (turn % 2 === 0));
   }
-  return null;
+  const spot = nearestSpot(sM, low - intervalM, low + intervalM, around);
+  return spot && spot.levelM !== low ? beside(spot.levelM > low) : null;
 }
 
 /**

@@ -9,17 +9,23 @@ import { crossingsOf, type LineCrossing } from "../map/crossings.ts";
 import type { LineFeature, MapFeatures } from "../map/features.ts";
 import type { Kind } from "../map/kinds.ts";
 import { type Bbox, bboxOf, growBbox } from "../units/position.ts";
-import { type Band, bandFrom, heightInBand, lookAround, type Surroundings } from "./contour-band.ts";
+import {
+  type Band,
+  bandFrom,
+  heightInBand,
+  lookAround,
+  type SpotInFrame,
+  type Surroundings,
+} from "./contour-band.ts";
 import { FramedContours } from "./framed-contours.ts";
 import { type Knot, monotoneCurve } from "./monotone-curve.ts";
 import { blindStretches, type Profile } from "./profile.ts";
 import { seeingStretches } from "./seeing-stretches.ts";
 
-/** How far beside a leg contours are looked for, metres. */
-export const CONTOUR_SEARCH_M = 500;
-
-/** Contours this close mostly tell enough where they lie close, and are soon looked through. */
-const NEAR_M = 120;
+/** How far beside a leg contours are read, metres: on gentle ground the next one may be that far. */
+export const CONTOUR_SEARCH_M = 1000;
+/** How far they are looked for, as far as they have been read: farther only when what is nearer does not tell. */
+const REACHES_M = [120, 500, 2000];
 
 const CONTOURS: ReadonlySet<Kind> = new Set<Kind>(["contour"]);
 const HEIGHTS: ReadonlySet<Kind> = new Set<Kind>(["spotHeight", "peak"]);
@@ -35,9 +41,8 @@ const MOST_LOOKS = 6;
 export function contourProfile(map: MapFeatures, frame: LegFrame): Profile {
   const found = surroundings(map, frame);
   const steps = Math.max(1, Math.min(MOST_STEPS, Math.ceil(frame.lengthM / STEP_M)));
-  const grid = Array.from(
-    { length: frame.lengthM > 0 ? steps + 1 : 1 },
-    (_, i) => (frame.lengthM * i) / steps,
+  const grid = Array.from({ length: frame.lengthM > 0 ? steps + 1 : 1 }, (_, i) =>
+    i === steps ? frame.lengthM : (frame.lengthM * i) / steps,
   );
   const knots: Knot[] = [];
   if (found) {
@@ -58,37 +63,48 @@ export function contourProfile(map: MapFeatures, frame: LegFrame): Profile {
 }
 
 interface Found {
+  /** Contours that may cross the leg. */
   readonly lines: readonly LineFeature[];
   readonly intervalM: number;
-  readonly near: Surroundings;
-  /** Laid out only when what is near does not tell enough. */
-  readonly far: () => Surroundings;
+  /** What lies near, what lies farther … each laid out when first asked for. */
+  readonly around: readonly (() => Surroundings)[];
 }
 
 function surroundings(map: MapFeatures, frame: LegFrame): Found | null {
   const leg = bboxOf([frame.from, frame.to]) as Bbox;
-  const wide = growBbox(leg, CONTOUR_SEARCH_M);
-  const reachM = map.isPrepared(wide) ? CONTOUR_SEARCH_M : 1;
-  const box = reachM > 1 ? wide : leg;
-  if (!map.isPrepared(box)) return null;
-  const lines = map.lines(box, CONTOURS).filter((line) => Number.isFinite(line.elevationM));
+  if (!map.isPrepared(leg)) return null;
+  const contoursIn = (box: Bbox): LineFeature[] =>
+    map.lines(box, CONTOURS).filter((line) => Number.isFinite(line.elevationM));
+  const readM = [0, CONTOUR_SEARCH_M, ...REACHES_M].filter((reach) => map.isPrepared(growBbox(leg, reach)));
+  const farthestM = Math.max(...readM);
   const { interval } = map.info;
   const intervalM = interval
     ? interval.value * (interval.unit === "ft" ? METRES_PER_FOOT : 1)
-    : smallestStep(lines.map((c) => c.elevationM));
-  if (lines.length === 0 || !(intervalM < Infinity)) return null;
-  const spots = map.points(box, HEIGHTS).flatMap(({ lonLat, elevationM }) => {
+    : smallestStep(contoursIn(growBbox(leg, farthestM)).map((c) => c.elevationM));
+  if (!(intervalM < Infinity)) return null;
+  const reaches = new Set([...REACHES_M, farthestM].filter((reach) => reach <= farthestM));
+  return {
+    lines: contoursIn(growBbox(leg, Math.min(farthestM, 1))),
+    intervalM,
+    around: Array.from(reaches, (reachM) => {
+      let laidOut: Surroundings | undefined;
+      const box = growBbox(leg, reachM);
+      return () =>
+        (laidOut ??= {
+          contours: new FramedContours(frame, contoursIn(box), reachM),
+          spots: spotsIn(map, box, frame),
+          intervalM,
+          reachM,
+        });
+    }),
+  };
+}
+
+function spotsIn(map: MapFeatures, box: Bbox, frame: LegFrame): SpotInFrame[] {
+  return map.points(box, HEIGHTS).flatMap(({ lonLat, elevationM }) => {
     const [s, t] = frame.toFrame(lonLat);
     return Number.isFinite(elevationM) ? [{ s, t, levelM: elevationM }] : [];
   });
-  const as = (reach: number): Surroundings => ({
-    contours: new FramedContours(frame, lines, reach),
-    spots,
-    intervalM,
-    reachM: reach,
-  });
-  let far: Surroundings | undefined;
-  return { lines, intervalM, near: as(Math.min(reachM, NEAR_M)), far: () => (far ??= as(reachM)) };
 }
 
 /** The interval of a map that does not say it: the smallest difference between two levels. */
@@ -127,7 +143,7 @@ function heightsBetween(
   }
   if (knots.size === 0) return [];
   const ordered = Array.from(knots, ([atM, heightM]) => ({ atM, heightM })).sort((p, q) => p.atM - q.atM);
-  const inOpen = (d: number): boolean => open.some((o) => d > o.fromM && d < o.toM);
+  const inOpen = (d: number): boolean => open.some((o) => d >= o.fromM && d <= o.toM);
   const wanted = new Set([...grid.filter((d) => d >= fromM && d <= toM && !inOpen(d)), ...knots.keys()]);
   const at = [...wanted].sort((p, q) => p - q);
   const curve = monotoneCurve(ordered, at);
@@ -179,19 +195,23 @@ function looks(fromM: number, toM: number, start: boolean, end: boolean): number
 }
 
 /** The band of the first place that can tell, looking near by first. */
-function firstBand(places: readonly number[], { near, far, intervalM }: Found): Band | null {
-  for (const around of [() => near, far])
+function firstBand(places: readonly number[], { around }: Found): Band | null {
+  for (const here of around)
     for (const d of places) {
-      const band = bandFrom(lookAround(d, around()), intervalM);
+      const band = bandFrom(d, lookAround(d, here()), here());
       if (band) return band;
     }
   return null;
 }
 
-function heightAt(atM: number, band: Band, { near, far }: Found): number {
-  const rays = lookAround(atM, near);
-  const levels = new Set(rays.map((hits) => hits[0]?.levelM));
-  if (levels.has(band.lowM) && levels.has(band.highM)) return heightInBand(atM, band, rays, near);
-  const around = far();
-  return heightInBand(atM, band, lookAround(atM, around), around);
+function heightAt(atM: number, band: Band, { around }: Found): number {
+  let height = (band.lowM + band.highM) / 2;
+  for (const here of around) {
+    const rays = lookAround(atM, here());
+    height = heightInBand(atM, band, rays, here());
+    const levels = new Set(rays.map((hits) => hits[0]?.levelM));
+    // Both sides seen, or walled in by one: looking farther shows nothing new.
+    if ((levels.has(band.lowM) && levels.has(band.highM)) || !levels.has(undefined)) break;
+  }
+  return height;
 }

@@ -1,7 +1,8 @@
 /**
  * Heights from an archive of terrain tiles: pictures whose colours are heights.
  * A sample sits at the centre of its pixel. Between four samples the height is bilinear; where any of the four that
- * counts is missing there is no height: nothing is filled in.
+ * counts is missing there is no height: nothing is filled in. Where the archive tells the grid of the model it was made
+ * from, heights are those of the model, bilinear in its own grid: see `ModelCells`.
  */
 import { decode as decodePng } from "fast-png";
 import { Fault } from "../fault.ts";
@@ -14,6 +15,7 @@ import { DEG } from "../units/angle.ts";
 import type { Bbox, LonLat } from "../units/position.ts";
 import type { ElevationModel } from "./elevation.ts";
 import { type HeightEncoding, heightsFromPixels, type Pixels } from "./height-encoding.ts";
+import { ModelCells, type ModelGrid, modelGridOf } from "./model-cells.ts";
 
 /** Decodes a lossless picture. */
 export type PictureDecoder = (bytes: Uint8Array) => Pixels | Promise<Pixels>;
@@ -21,6 +23,9 @@ export type PictureDecoder = (bytes: Uint8Array) => Pixels | Promise<Pixels>;
 const CACHE_BYTES = 64 * 2 ** 20;
 /** Half the equator and more: WGS 84 semi-axis times 2π. */
 const EQUATOR_M = 2 * Math.PI * 6_378_137;
+
+/** A model's cell is at most this many pixels across where cells are read as a whole. */
+const CELL_PX = 16;
 
 interface HeightTile {
   readonly bytes: number;
@@ -47,7 +52,9 @@ export async function openTerrain(source: ByteSource, decode?: PictureDecoder): 
   const decodeTile = decode ?? decodePng;
   // The size of the tiles is not in the header: one has to be looked at.
   const size = await tileSize(archive, decodeTile);
-  return new TerrainTiles(archive, maxZoom, size, (bytes) => readHeights(bytes, size, encoding, decodeTile));
+  return new TerrainTiles(archive, maxZoom, size, modelGridOf(said(archive, "grid")), (bytes) =>
+    readHeights(bytes, size, encoding, decodeTile),
+  );
 }
 
 /** A member of the metadata, or of our own part of it. */
@@ -125,6 +132,7 @@ class TerrainTiles implements ElevationModel {
   readonly #size: number;
   readonly #worldPx: number;
   readonly #cache: TileCache<HeightTile>;
+  readonly #cells: ModelCells | null;
   // The tile asked last: neighbouring samples mostly come from the same one.
   #lastX = -1;
   #lastY = -1;
@@ -134,12 +142,14 @@ class TerrainTiles implements ElevationModel {
     archive: Archive,
     z: number,
     size: number,
+    grid: ModelGrid | null,
     read: (bytes: Uint8Array | null) => Promise<HeightTile>,
   ) {
     this.#bounds = boundsOf(archive);
     this.#z = z;
     this.#size = size;
     this.#worldPx = size * 2 ** z;
+    this.#cells = grid && new ModelCells(grid, this.#worldPx, (x, y) => this.#sample(x, y));
     this.#cache = new TileCache(CACHE_BYTES, async (x, y) =>
       read(await archive.readTile(z, x, y).catch(onlyDamage)),
     );
@@ -154,6 +164,7 @@ class TerrainTiles implements ElevationModel {
     if (range) await this.#cache.prepare(range, signal);
     this.#last = undefined;
     this.#lastX = -1;
+    this.#cells?.forget();
   }
 
   isPrepared(bbox: Bbox): boolean {
@@ -161,7 +172,10 @@ class TerrainTiles implements ElevationModel {
     return !range || this.#cache.hasAll(range);
   }
 
-  at([lon, lat]: LonLat): number {
+  at(position: LonLat): number {
+    const [lon, lat] = position;
+    const exact = this.#cells?.at(position);
+    if (typeof exact === "number") return exact;
     const px = lonToShare(lon) * this.#worldPx - 0.5;
     const py = latToShare(lat) * this.#worldPx - 0.5;
     const x = Math.floor(px);
@@ -191,10 +205,10 @@ class TerrainTiles implements ElevationModel {
     return this.#last?.heights?.[(y - ty * size) * size + (x - tx * size)] ?? Number.NaN;
   }
 
-  /** Tiles a box needs, a pixel's width around it included; null when it lies wholly outside. */
+  /** Tiles a box needs, some pixels around it included; null when it lies wholly outside. */
   #range(bbox: Bbox): TileRange | null {
     if (!bbox.every(Number.isFinite)) throw new Fault("bad-argument", "A box on the map needs four numbers.");
-    const pixelLon = 360 / this.#worldPx;
+    const pixelLon = (360 / this.#worldPx) * (this.#cells ? CELL_PX : 1);
     const around: Bbox = [bbox[0] - pixelLon, bbox[1] - pixelLon, bbox[2] + pixelLon, bbox[3] + pixelLon];
     const inside = intersectBbox(around, this.#bounds);
     return inside && tilesMeeting(inside, this.#z);

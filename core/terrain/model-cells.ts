@@ -1,0 +1,149 @@
+/**
+ * Heights as the elevation model itself has them, read back from terrain tiles.
+ *
+ * The ground between four samples of a model is bilinear in the model's own grid, which lies askew to the pixels of
+ * map tiles; interpolating between pixels cuts off the kinks along the model's rows and columns. Where the archive
+ * tells the grid, and each cell of it holds at least two by two pixels, the cell's surface follows exactly from the
+ * heights of four pixels inside it, up to their rounding.
+ */
+import proj4, { type Converter } from "proj4";
+import { latToShare, lonToShare } from "../map/tile-grid.ts";
+import type { LonLat } from "../units/position.ts";
+
+/** The grid a terrain archive was made from, as told in its metadata. */
+export interface ModelGrid {
+  /** A proj4 definition of its coordinate system. */
+  readonly proj: string;
+  /** Where its north-western sample lies, in that system. */
+  readonly origin: readonly [x: number, y: number];
+  /** To the next column and to the next row. */
+  readonly step: readonly [x: number, y: number];
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** The grid in a metadata member; null when it is none, or in a system that is not understood. */
+export function modelGridOf(member: unknown): ModelGrid | null {
+  if (typeof member !== "object" || member === null) return null;
+  const { proj, origin, step, columns, rows } = member as Record<string, unknown>;
+  const pair = (v: unknown): v is readonly [number, number] =>
+    Array.isArray(v) && v.length === 2 && v.every((n) => Number.isFinite(n));
+  const count = (v: unknown): v is number => typeof v === "number" && Number.isInteger(v) && v >= 2;
+  if (typeof proj !== "string" || !pair(origin) || !pair(step) || !count(columns) || !count(rows))
+    return null;
+  if (!(step[0] > 0) || !(step[1] < 0)) return null;
+  try {
+    proj4(proj, "EPSG:4326");
+  } catch {
+    return null;
+  }
+  return { proj, origin, step, columns, rows };
+}
+
+/** Pixels this far outside a cell still count as in it, cells: rounding of the projection. */
+const EDGE = 1e-3;
+
+export class ModelCells {
+  readonly #grid: ModelGrid;
+  readonly #worldPx: number;
+  readonly #sample: (x: number, y: number) => number;
+  readonly #projection: Converter;
+  // The cell asked last: a profile has many places in one cell.
+  #cell = -1;
+  #surface: readonly [number, number, number, number] | null = null;
+
+  /**
+   * @param worldPx pixels round the world at the tiles' zoom
+   * @param sample height of the pixel in a column and row of the world, NaN where there is none
+   */
+  constructor(grid: ModelGrid, worldPx: number, sample: (x: number, y: number) => number) {
+    this.#grid = grid;
+    this.#worldPx = worldPx;
+    this.#sample = sample;
+    this.#projection = proj4(grid.proj, "EPSG:4326");
+  }
+
+  /** To be called when pixels have come or gone. */
+  forget(): void {
+    this.#cell = -1;
+  }
+
+  /**
+   * The model's bilinear height: NaN on voids and more than half a cell outside, within that the nearest edge's.
+   * @returns null where the cell's surface cannot be worked out, because too few of its pixels are known
+   */
+  at([lon, lat]: LonLat): number | null {
+    const { origin, step, columns, rows } = this.#grid;
+    const [x, y] = this.#projection.inverse([lon, lat]);
+    const column = (x - origin[0]) / step[0];
+    const row = (y - origin[1]) / step[1];
+    if (!(column >= -0.5 && row >= -0.5 && column <= columns - 0.5 && row <= rows - 0.5)) return Number.NaN;
+    const c = Math.min(columns - 2, Math.max(0, Math.floor(column)));
+    const r = Math.min(rows - 2, Math.max(0, Math.floor(row)));
+    const cell = r * columns + c;
+    if (cell !== this.#cell) {
+      this.#surface = this.#surfaceOf(c, r);
+      this.#cell = cell;
+    }
+    if (!this.#surface) return null;
+    const [h, across, down, twist] = this.#surface;
+    const u = Math.min(1, Math.max(0, column - c));
+    const v = Math.min(1, Math.max(0, row - r));
+    return h + across * u + down * v + twist * u * v;
+  }
+
+  /** Where a sample lies, in pixels of the world; whole numbers are pixel centres. */
+  #pixelOf(column: number, row: number): readonly [number, number] {
+    const { origin, step } = this.#grid;
+    const [lon, lat] = this.#projection.forward([origin[0] + column * step[0], origin[1] + row * step[1]]);
+    return [lonToShare(lon) * this.#worldPx - 0.5, latToShare(lat) * this.#worldPx - 0.5];
+  }
+
+  /** Height at the cell's first corner, change across, change down, and twist, from the pixels nearest to its corners. */
+  #surfaceOf(c: number, r: number): readonly [number, number, number, number] | null {
+    const [x0, y0] = this.#pixelOf(c, r);
+    const [x1, y1] = this.#pixelOf(c + 1, r);
+    const [x2, y2] = this.#pixelOf(c, r + 1);
+    const [ax, ay, bx, by] = [x1 - x0, y1 - y0, x2 - x0, y2 - y0];
+    const area = ax * by - ay * bx;
+    if (!(Math.abs(area) > 1e-9)) return null;
+    const nearest: { far: number; u: number; v: number; x: number; y: number }[] = [];
+    const [left, right] = [Math.min(x0, x1, x2, x1 + bx), Math.max(x0, x1, x2, x1 + bx)];
+    const [top, bottom] = [Math.min(y0, y1, y2, y1 + by), Math.max(y0, y1, y2, y1 + by)];
+    for (let y = Math.ceil(top); y <= bottom; y++)
+      for (let x = Math.ceil(left); x <= right; x++) {
+        const u = ((x - x0) * by - (y - y0) * bx) / area;
+        const v = ((y - y0) * ax - (x - x0) * ay) / area;
+        if (u < -EDGE || v < -EDGE || u > 1 + EDGE || v > 1 + EDGE) continue;
+        for (let k = 0; k < 4; k++) {
+          const far = Math.hypot(u - (k & 1), v - (k >> 1));
+          if (far < (nearest[k]?.far ?? Infinity)) nearest[k] = { far, u, v, x, y };
+        }
+      }
+    if (nearest.length < 4) return null;
+    return bilinearThrough(nearest.map(({ u, v, x, y }) => [1, u, v, u * v, this.#sample(x, y)]));
+  }
+}
+
+/** Coefficients of 1, u, v and u·v through four places, by elimination with pivots; null when they do not tell them apart. */
+function bilinearThrough(rows: number[][]): readonly [number, number, number, number] | null {
+  for (let k = 0; k < 4; k++) {
+    let best = k;
+    for (let i = k + 1; i < 4; i++) if (Math.abs(rows[i]![k]!) > Math.abs(rows[best]![k]!)) best = i;
+    [rows[k], rows[best]] = [rows[best]!, rows[k]!];
+    const pivot = rows[k]!;
+    // Pixels are at least a twentieth of a cell apart where this is used; smaller pivots mean the same pixel twice.
+    if (Math.abs(pivot[k]!) < 1e-4) return null;
+    for (let i = 0; i < 4; i++) {
+      if (i === k) continue;
+      const share = rows[i]![k]! / pivot[k]!;
+      for (let j = k; j < 5; j++) rows[i]![j]! -= share * pivot[j]!;
+    }
+  }
+  return [0, 1, 2, 3].map((k) => rows[k]![4]! / rows[k]![k]!) as unknown as readonly [
+    number,
+    number,
+    number,
+    number,
+  ];
+}
