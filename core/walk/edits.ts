@@ -1,8 +1,25 @@
 /** Edits of a walk: each a pure function from a walk to a walk, knowing nothing of undo or of the screen. */
 import { Fault } from "../fault.ts";
+import { type TimeFactors, type TimeMethod, withFactors } from "../travel/walking-time.ts";
 import type { LonLat } from "../units/position.ts";
-import { type North, NOTHING_UNKNOWN, type Walk, type WalkPoint } from "./walk.ts";
-import { checkDay, checkPacesPer100m, checkPointPosition, MAX_POINTS, MAX_TEXT } from "./walk-rules.ts";
+import {
+  type North,
+  NOTHING_UNKNOWN,
+  type Walk,
+  type WalkDeclination,
+  type WalkPace,
+  type WalkPoint,
+} from "./walk.ts";
+import {
+  checkClock,
+  checkDay,
+  checkDeclination,
+  checkPace,
+  checkPointPosition,
+  checkTimeZone,
+  MAX_POINTS,
+  MAX_TEXT,
+} from "./walk-rules.ts";
 
 /** A fresh id: one above the highest in use, so that equal edits give equal walks. */
 export function nextPointId(walk: Walk): string {
@@ -84,9 +101,38 @@ export const setMap = (walk: Walk, mapId: string | null): Walk => ({ ...walk, ma
 
 export const setNorth = (walk: Walk, north: North): Walk => ({ ...walk, north });
 
-export function setPace(walk: Walk, per100m: number, steps: 1 | 2): Walk {
-  return { ...walk, pace: { per100m: checkPacesPer100m(per100m), steps } };
+export const setPace = (walk: Walk, pace: WalkPace): Walk => ({ ...walk, pace: checkPace(pace) });
+
+export const setTimeMethod = (walk: Walk, timeMethod: TimeMethod): Walk => ({ ...walk, timeMethod });
+
+/** @throws Fault "bad-argument" for a factor or a rest that cannot be */
+export function setTimeFactors(walk: Walk, timeFactors: TimeFactors): Walk {
+  withFactors(0, timeFactors);
+  return { ...walk, timeFactors };
 }
+
+/** Clock time of setting out, HH:MM; null clears it. */
+export const setStartTime = (walk: Walk, time: string | null): Walk => ({
+  ...walk,
+  startTime: time === null ? null : checkClock(time),
+});
+
+/** Clock time by which to be back, HH:MM; null takes sunset. */
+export const setBackBy = (walk: Walk, time: string | null): Walk => ({
+  ...walk,
+  backBy: time === null ? null : checkClock(time),
+});
+
+/** Time zone by its IANA name; null is the computer's. */
+export const setTimeZone = (walk: Walk, name: string | null): Walk => ({
+  ...walk,
+  timeZone: name === null ? null : checkTimeZone(name),
+});
+
+export const setDeclination = (walk: Walk, declination: WalkDeclination): Walk => ({
+  ...walk,
+  declination: checkDeclination(declination),
+});
 
 /** The same way walked from the other end. */
 export function reverseWalk(walk: Walk): Walk {

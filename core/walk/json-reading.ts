@@ -22,6 +22,13 @@ export function text(value: unknown, where: string): string {
   return value;
 }
 
+/** @throws Fault "bad-walk" when the value is not a finite number */
+export function number(value: unknown, where: string): number {
+  if (typeof value !== "number" || !Number.isFinite(value))
+    throw new Fault("bad-walk", "Something here should be a number and is not.", where);
+  return value;
+}
+
 /**
  * A GeoJSON position, RFC 7946 §3.1.1; a third number (height) is allowed and not used.
  * @throws Fault "bad-walk" when it is not two finite numbers within range

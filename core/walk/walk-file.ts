@@ -9,14 +9,14 @@ import { readPlainGeoJson } from "./plain-geojson.ts";
 import { locateJsonError, members, type Members, position, text, without } from "./json-reading.ts";
 import {
   emptyWalk,
-  type North,
   NOTHING_UNKNOWN,
   pointLabel,
   type UnknownOfFeature,
   type Walk,
   type WalkPoint,
 } from "./walk.ts";
-import { checkDay, checkPacesPer100m, MAX_POINTS } from "./walk-rules.ts";
+import { MAX_POINTS } from "./walk-rules.ts";
+import { readWalkSettings, WALK_SETTINGS } from "./walk-settings.ts";
 
 /** Version of the file format this code writes. */
 export const WALK_FILE_VERSION = 1;
@@ -94,28 +94,12 @@ function readOwn(collection: Members, own: Members, where: string, today: string
   if (points.length > MAX_POINTS)
     throw new Fault("bad-walk", `A walk holds at most ${MAX_POINTS} points.`, where);
 
-  const base = emptyWalk(today);
-  const read = <T>(key: string, fallback: T, check: (value: unknown, place: string) => T): T => {
-    if (own[key] === undefined || own[key] === null) return fallback;
-    return check(own[key], `${where}, legwright.${key}`);
-  };
-  if (own["date"] === undefined) repairs.push(`The file has no date: ${today} was taken.`);
   const walk: Walk = {
-    title: read("title", base.title, text),
-    date: read("date", base.date, (value, place) => badWalk(() => checkDay(text(value, place), place))),
-    mapId: read("mapId", null, text),
-    notes: read("notes", "", text),
-    pace: read("pace", base.pace, readPace),
-    timeMethod: read("timeMethod", base.timeMethod, (value) =>
-      oneOf(value, ["naismith"], base.timeMethod, "time method", repairs),
-    ),
-    north: read<North>("north", base.north, (value) =>
-      oneOf(value, ["magnetic", "grid", "true"], base.north, "north", repairs),
-    ),
+    ...readWalkSettings(own, where, today, repairs),
     points: points.map((point, i) => ({ ...point, unknownOfLeg: legs[i] ?? NOTHING_UNKNOWN })),
     unknown: {
       collection: without(collection, ["type", "features", "legwright"]),
-      walk: without(own, ["version", "title", "date", "mapId", "notes", "pace", "timeMethod", "north"]),
+      walk: without(own, ["version", ...WALK_SETTINGS]),
       features: others,
     },
   };
@@ -152,36 +136,6 @@ function readPoint(
     },
     unknownOfLeg: NOTHING_UNKNOWN,
   };
-}
-
-function readPace(value: unknown, place: string): Walk["pace"] {
-  const pace = members(value, place);
-  const steps = pace["steps"] ?? 2;
-  if (steps !== 1 && steps !== 2) throw new Fault("bad-walk", "A pace is one step or two.", `${place}.steps`);
-  return { per100m: badWalk(() => checkPacesPer100m(Number(pace["per100m"]), `${place}.per100m`)), steps };
-}
-
-function oneOf<T extends string>(
-  value: unknown,
-  allowed: readonly T[],
-  fallback: T,
-  what: string,
-  repairs: string[],
-): T {
-  const found = allowed.find((choice) => choice === value);
-  if (found === undefined)
-    repairs.push(`The ${what} “${String(value)}” is not known: ${fallback} was taken.`);
-  return found ?? fallback;
-}
-
-/** A rule broken inside a file is a fault of the file. */
-function badWalk<T>(check: () => T): T {
-  try {
-    return check();
-  } catch (error) {
-    const fault = Fault.from(error);
-    throw new Fault("bad-walk", fault.what, fault.where, fault.remedy);
-  }
 }
 
 function pointsIntoWalk(walk: Walk, positions: readonly LonLat[], names: readonly (string | null)[]): Walk {
@@ -237,20 +191,10 @@ export function formatWalk(walk: Walk): string {
     });
   });
   features.push(...walk.unknown.features);
-  const { title, date, mapId, pace, timeMethod, north, notes } = walk;
+  const settings = Object.fromEntries(WALK_SETTINGS.map((key) => [key, walk[key]]));
   const head = {
     type: "FeatureCollection",
-    legwright: {
-      version: WALK_FILE_VERSION,
-      title,
-      date,
-      mapId,
-      pace,
-      timeMethod,
-      north,
-      notes,
-      ...walk.unknown.walk,
-    },
+    legwright: { version: WALK_FILE_VERSION, ...settings, ...walk.unknown.walk },
     ...walk.unknown.collection,
   };
   const lines = features.map((feature) => `  ${JSON.stringify(feature)}`).join(",\n");

