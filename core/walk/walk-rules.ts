@@ -44,7 +44,8 @@ export function checkClock(text: string, where: string | null = null): string {
 /** @throws Fault "bad-argument" when this computer knows no time zone of that name */
 export function checkTimeZone(name: string, where: string | null = null): string {
   try {
-    return new Intl.DateTimeFormat("en", { timeZone: name }) && name;
+    new Intl.DateTimeFormat("en", { timeZone: name }).format(0);
+    return name;
   } catch {
     throw new Fault(
       "bad-argument",
