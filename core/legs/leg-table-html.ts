@@ -30,6 +30,8 @@ const ESCAPES: Readonly<Record<string, string>> = {
 };
 export const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, (c) => ESCAPES[c] as string);
 const e = escapeHtml;
+/** A figure that may break before its unit: it does so only where the page is too narrow for the whole row otherwise. */
+const cell = (figure: string): string => e(figure.replaceAll("\u00a0", " "));
 
 /**
  * The whole document. Print it with the page size its CSS asks for.
@@ -64,7 +66,7 @@ ${
     : `<table>
 <thead>
 ${invented ? `<tr><th colspan="${span}" class="left"><div class="invented">${e(INVENTED)}</div></th></tr>` : ""}
-<tr><th class="left">Leg</th>${SHEET_COLUMNS.map(({ heading, id }) => `<th class="${id}">${e(heading(table))}</th>`).join("")}</tr>
+<tr><th class="left">Leg</th>${SHEET_COLUMNS.map(({ heading, id }) => `<th class="${id}">${e(heading(table)).replace(" ", "<br>")}</th>`).join("")}</tr>
 </thead>
 ${legs.map((leg) => legRows(leg, table, span)).join("\n")}
 ${totalRow(table)}
@@ -96,7 +98,7 @@ function fontFace({ weight, dataUrl }: TableFont): string {
 
 function legRows(leg: LegFigures, table: LegTable, span: number): string {
   const figures = SHEET_COLUMNS.map(
-    (column) => `<td class="${column.id}">${e(column.text(leg, table))}</td>`,
+    (column) => `<td class="${column.id}">${cell(column.text(leg, table))}</td>`,
   ).join("");
   const aids = AID_COLUMNS.flatMap((column) => {
     const text = column.text(leg, table);
@@ -123,10 +125,10 @@ function totalRow(table: LegTable): string {
     descentM: formatHeight(totals.descentM, unit),
     timeS: formatDuration(totals.timeS),
   };
-  const cells = SHEET_COLUMNS.map(({ id }) => `<td class="${id}">${e(sums[id] ?? "")}</td>`).join("");
+  const cells = SHEET_COLUMNS.map(({ id }) => `<td class="${id}">${cell(sums[id] ?? "")}</td>`).join("");
   const slope =
     totals.slopeDistanceM === null
       ? ""
-      : `<tr><td colspan="${SHEET_COLUMNS.length + 1}" class="aids">${e(formatLength(totals.slopeDistanceM, unit))} over the slope</td></tr>`;
+      : `<tr><td colspan="${SHEET_COLUMNS.length + 1}" class="aids"><div>${e(formatLength(totals.slopeDistanceM, unit))} over the slope</div></td></tr>`;
   return `<tbody class="total"><tr><th class="left" scope="row">Total</th>${cells}</tr>${slope}</tbody>`;
 }

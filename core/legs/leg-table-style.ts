@@ -14,12 +14,14 @@ thead th[colspan] { border: 0; }
 tbody { break-inside: avoid; }
 tbody tr { break-inside: avoid; }
 tbody + tbody { border-top: 0.1mm solid #000; }
-td, tbody th { text-align: right; vertical-align: baseline; padding: 1.2mm 0.8mm 0.4mm; font-weight: 400; overflow-wrap: normal; white-space: nowrap; }
-thead th.left, tbody th.left { text-align: left; font-weight: 700; white-space: normal; overflow-wrap: anywhere; min-width: 16mm; }
+td, tbody th { text-align: right; vertical-align: baseline; padding: 1.2mm 0.8mm 0.4mm; font-weight: 400; overflow-wrap: normal; }
+thead th.left, tbody th.left { text-align: left; font-weight: 700; overflow-wrap: anywhere; min-width: 14mm; }
 .ends { font-weight: 400; }
 td.bearing { font-size: 14pt; font-weight: 700; line-height: 1; }
-td.names { text-align: left; white-space: normal; overflow-wrap: anywhere; padding-bottom: 0; }
-td.aids { text-align: left; white-space: normal; overflow-wrap: anywhere; padding: 0 0.8mm 1.2mm; font-size: 9pt; }
+td.names { text-align: left; overflow-wrap: anywhere; padding-bottom: 0; }
+td.aids { text-align: left; overflow-wrap: anywhere; padding: 0 0.8mm 1.2mm; font-size: 9pt; }
+/* Long sentences must not widen the columns they run under. */
+td[colspan] > *, th[colspan] > * { contain: inline-size; display: block; }
 .aid b { margin-right: 1mm; }
 .total tr:first-child td, .total th { font-weight: 700; padding-bottom: 1.2mm; }
 tbody.total { border-top: 0.2mm solid #000; border-bottom: 0.2mm solid #000; }
