@@ -55,7 +55,8 @@ export interface MapFeatures {
   /** Whether `lines`, `points` and `areas` can answer for this box now. */
   isPrepared(bbox: Bbox): boolean;
   /**
-   * Lines whose bounding boxes meet the box, each once, clipped to no more than the tiles the box touches.
+   * Lines near the box, each once, clipped to no more than the tiles the box touches: every line that meets the box, and
+   * some that only pass by (a line is taken when the bounding box of any sixteen of its segments meets the box).
    * @throws Fault "internal" when the box was not prepared
    */
   lines(bbox: Bbox, kinds?: ReadonlySet<Kind>): readonly LineFeature[];

@@ -177,3 +177,44 @@ describe("lines stitched across tile edges", () => {
     expect((await stitched([left, right], 0, "whole")).map(idOf).sort(byNumber)).toEqual([1, 2]);
   });
 });
+
+describe("lines asked for by box", () => {
+  it("are all that meet it, each once, and no others than those near", async () => {
+    const map = await openMap(archiveSource(tilesOf(lines, 64, "whole"), BOUNDS));
+    await map.prepare(BOUNDS);
+    const at = (share: number, low: number, high: number): number => low + share * (high - low);
+    let met = 0;
+    for (let k = 0; k < 200; k++) {
+      const [u, v, w] = [(k * 0.754877) % 1, (k * 0.56984) % 1, 0.0005 + 0.006 * ((k * 0.3247) % 1)];
+      const [west, south] = [at(u, 20.4, 20.465), at(v, -34.045, -34.006)];
+      const box: Bbox = [west, south, west + w, south + w];
+      const got = map.lines(box).map(idOf);
+      const [x0, y1] = exactUnits([box[0], box[1]]);
+      const [x1, y0] = exactUnits([box[2], box[3]]);
+      // Plainly: every segment of every line, by halving the segment's share within the box.
+      const meets = (a: XY, b: XY): boolean => {
+        let [from, to] = [0, 1];
+        for (const [p, q, low, high] of [
+          [a[0], b[0], x0, x1],
+          [a[1], b[1], y0, y1],
+        ] as const) {
+          if (p === q) {
+            if (p < low || p > high) return false;
+            continue;
+          }
+          from = Math.max(from, Math.min((low - p) / (q - p), (high - p) / (q - p)));
+          to = Math.min(to, Math.max((low - p) / (q - p), (high - p) / (q - p)));
+        }
+        return from <= to;
+      };
+      const expected = lines
+        .filter((l) => l.units.some((b, i) => i > 0 && meets(l.units[i - 1]!, b)))
+        .map((l) => Number(l.properties["id"]));
+      met += expected.length;
+      for (const id of expected) expect(got, `box ${k}, road ${id}`).toContain(id);
+      expect(new Set(got).size).toBe(got.length);
+      expect(got.length).toBeLessThanOrEqual(expected.length + 25);
+    }
+    expect(met).toBeGreaterThan(900);
+  });
+});
