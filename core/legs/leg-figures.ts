@@ -1,4 +1,5 @@
 /** The figures of one leg. */
+import { direct } from "../geodesy/geodesic.ts";
 import { legFrame, type LegFrame } from "../geodesy/leg-frame.ts";
 import type { Blind, MapFeatures } from "../map/features.ts";
 import type { Role } from "../map/kinds.ts";
@@ -42,11 +43,12 @@ export interface Leg {
  * @throws Fault "bad-argument" for a position, day or pace count that is none; "internal" when the ground was not prepared
  */
 export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings: LegSettings): LegFigures {
-  const frame = legFrame(from.lonLat, to.lonLat);
+  const frame = frameOf(from.lonLat, to.lonLat);
   const profile = ground ? profileOf(ground, frame) : noProfile(frame);
   const heights = heightFigures(profile, frame.lengthM, settings, ground?.map.info.interval ?? null);
   const middleM = frame.lengthM / 2;
-  const middle = frame.toLonLat(middleM, 0);
+  // By the geodesic, not the frame: a leg without a map may be longer than a frame holds.
+  const middle = frame.bearing === null ? from.lonLat : direct(from.lonLat, frame.bearing, middleM);
   const norths = northFigures(frame.bearing, middle, elevationAt(profile, middleM), settings.date);
   const lines = lineFigures(frame, ground, profile, settings);
   return {
@@ -70,6 +72,14 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
     ],
     profile,
   };
+}
+
+/** Nearer than this two points are one: the bearing would be that of a rounding error. */
+const SAME_PLACE_M = 0.001;
+
+function frameOf(from: LonLat, to: LonLat): LegFrame {
+  const frame = legFrame(from, to);
+  return frame.lengthM < SAME_PLACE_M ? legFrame(from, from) : frame;
 }
 
 const noProfile = ({ lengthM }: LegFrame): Profile => ({
