@@ -2,6 +2,7 @@
 import { Fault } from "../fault.ts";
 import { ROLES, type Role } from "../map/kinds.ts";
 import type { LegwrightMetadata, RoleBinding } from "../map/metadata.ts";
+import type { ModelGrid } from "../terrain/model-cells.ts";
 import type { Bbox } from "../units/position.ts";
 import { contourFeatures } from "./contour-features.ts";
 import { type Derive, derivedFeatures } from "./derived-features.ts";
@@ -12,7 +13,7 @@ import { type MakeOptions, pace } from "./pace.ts";
 import { type ArchiveCounts, joinPieces, pmtilesWriter } from "./pmtiles-writer.ts";
 import { tileFeatureOf } from "./role-features.ts";
 import { writeTerrainTiles } from "./terrain-tiles-writer.ts";
-import { pixelM, terrainZoomFor } from "./terrain-zoom.ts";
+import { pixelM, type TerrainPlan, terrainPlan } from "./terrain-zoom.ts";
 import type { RoleFeature, TileFeature } from "./tile-feature.ts";
 import { writeVectorTiles } from "./vector-tiles.ts";
 
@@ -54,7 +55,7 @@ export interface MapReport {
   readonly features: Partial<Record<Role, number>>;
   readonly vertices: number;
   readonly archive: ArchiveCounts;
-  readonly terrain: ArchiveCounts & { readonly zoom: number; readonly pixelM: number };
+  readonly terrain: ArchiveCounts & TerrainPlan & { readonly pixelM: number };
 }
 
 export interface MadeMap {
@@ -63,8 +64,6 @@ export interface MadeMap {
   readonly report: MapReport;
 }
 
-/** Heights in terrain tiles are rounded to this: finer than any error they have, and a quarter smaller than at 1/16 m. */
-const QUANTUM_M = 1 / 8;
 const DEFAULT_ZOOMS = { min: 8, max: 14 };
 /** Tile coordinates are 32-bit: 4096 units a tile reach 2^30 at this zoom. */
 const HIGHEST_ZOOM = 18;
@@ -192,9 +191,9 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
   });
 
   going.stage("Writing terrain tiles", 0.4);
-  const zoom = await terrainZoomFor(grid, placement, going);
+  const plan = await terrainPlan(grid, placement, going);
   const terrainWriter = pmtilesWriter("png");
-  const terrainOptions = { minZoom: Math.min(minZoom, zoom), maxZoom: zoom, quantumM: QUANTUM_M };
+  const terrainOptions = { ...plan, minZoom: Math.min(minZoom, plan.zoom), maxZoom: plan.zoom };
   await writeTerrainTiles(grid, placement, terrainOptions, terrainWriter, going);
   const terrain = terrainWriter.finish({
     bounds: placement.bounds,
@@ -209,10 +208,12 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
         id,
         encoding: "terrarium",
         tileSize: 512,
-        quantumM: QUANTUM_M,
+        quantumM: plan.quantumM,
         elevationCellM: placement.cellM,
         datum,
         invented,
+        // Told only where pixels are fine enough to work out the model's own surface from them.
+        ...(plan.exact && { grid: gridMember(grid) }),
       },
     },
   });
@@ -235,12 +236,21 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
       archive: archive.counts,
       terrain: {
         ...terrain.counts,
-        zoom,
-        pixelM: pixelM(zoom, (placement.bounds[1] + placement.bounds[3]) / 2),
+        ...plan,
+        pixelM: pixelM(plan.zoom, (placement.bounds[1] + placement.bounds[3]) / 2),
       },
     },
   };
 }
+
+/** The grid as `ModelGrid` of the terrain reader wants it. */
+const gridMember = ({ crs, origin, step, columns, rows }: ElevationGrid): ModelGrid => ({
+  proj: crs.proj,
+  origin,
+  step,
+  columns,
+  rows,
+});
 
 /** Where to look first: the middle, at a zoom that shows most of the map on a screen of about 1000 pixels. */
 function middleOf(bounds: Bbox, maxZoom: number): { lonLat: readonly [number, number]; zoom: number } {

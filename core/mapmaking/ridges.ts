@@ -5,7 +5,7 @@
  * made-up lines on plains and even slopes too, so a line counts only where the ground falls (valleys: rises) away to
  * both sides, and only if it does so for long enough to be followed.
  */
-import { heightAt } from "./terrain-fit.ts";
+import { heightAt } from "./terrain-samples.ts";
 import type { ElevationGrid } from "./elevation-grid.ts";
 import type { Flow, Surface } from "./flow.ts";
 import { flowLines } from "./flow-lines.ts";

@@ -2,8 +2,7 @@
  * Heights as terrain tiles: PNG pictures of 512 by 512 pixels whose colours are heights,
  * height = red · 256 + green + blue / 256 − 32768 metres (the "terrarium" encoding).
  *
- * Pixel (i, j) of tile (x, y) stands for the height at the pixel's centre, world ((x + (i + 0.5) / 512) / 2^zoom, …),
- * and heights between are read by bilinear interpolation. The encoding has no word for "no height": black (0, 0, 0),
+ * Pixel (i, j) of tile (x, y) is the model's bilinear height at the pixel's centre, world ((x + (i + 0.5) / 512) / 2^zoom, …). The encoding has no word for "no height": black (0, 0, 0),
  * which reads −32768 m, stands for a void, and a reader has to give none wherever a black pixel takes part.
  */
 import type { ElevationGrid } from "./elevation-grid.ts";
@@ -11,7 +10,7 @@ import { type Placement, worldX, worldY } from "./grid-placement.ts";
 import type { Pace } from "./pace.ts";
 import type { PmtilesWriter } from "./pmtiles-writer.ts";
 import { encodePng } from "./png-rgb.ts";
-import { fitWindow, TERRAIN_TILE } from "./terrain-fit.ts";
+import { sampleSquare, TERRAIN_TILE } from "./terrain-samples.ts";
 
 export interface TerrainOptions {
   readonly minZoom: number;
@@ -83,8 +82,16 @@ export async function writeTerrainTiles(
     if (x < x0 || x > x1 || y < y0 || y > y1) return null;
     let heights: Float32Array | null = null;
     if (zoom === maxZoom) {
-      const fitted = fitWindow(grid, placement, zoom, x * TERRAIN_TILE, y * TERRAIN_TILE, TERRAIN_TILE);
-      heights = fitted.known ? fitted.heights : null;
+      const tile = sampleSquare(
+        grid,
+        placement,
+        zoom,
+        x * TERRAIN_TILE + 0.5,
+        y * TERRAIN_TILE + 0.5,
+        TERRAIN_TILE,
+        1,
+      );
+      heights = tile.some((h) => !Number.isNaN(h)) ? tile : null;
       await pace.step(++sampled / total);
     } else
       for (const [right, bottom] of [

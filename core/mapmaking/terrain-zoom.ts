@@ -1,44 +1,45 @@
 /**
  * How fine terrain tiles have to be for a model.
  *
- * Measured with heights rounded to 1/8 m, as the share of 200,000 random places where reading the tiles differs from
- * the model's bilinear surface by more than 0.5 m, the 99th percentile, the largest difference, and the archive's size:
+ * The model's surface has a kink along each row and column of samples, and pixels lie askew to them: whoever
+ * interpolates between pixels is off at every kink by up to a quarter of the pixel spacing times the change of slope,
+ * and the error only halves while the bytes treble with each zoom. But where two pixels or more lie across each cell,
+ * a reader that is told the model's grid can work out each cell's own surface from the pixels inside it, and has the
+ * model's heights up to their rounding. So tiles are made that fine, and tell the grid, unless coarser ones read within
+ * half a metre between pixels in 999 of 1000 places, as on smooth ground.
  *
- * | model                                  | pixel  | > 0.5 m | 99 %   | most   | size    |
- * | -------------------------------------- | ------ | ------- | ------ | ------ | ------- |
- * | 30 m, steep mountains, 1197 × 643      | 15.8 m | 3.1 %   | 0.73 m | 4.2 m  | 3.1 MB  |
- * |                                        | 7.9 m  | 0.11 %  | 0.28 m | 1.1 m  | 9.5 MB  |
- * | 90 m, wooded hills, 403 × 344          | 30.7 m | 7.2 %   | 1.14 m | 3.4 m  | 1.2 MB  |
- * |                                        | 15.4 m | 0.7 %   | 0.44 m | 1.7 m  | 3.7 MB  |
- * | 90 m, mountains and plain, 848 × 543   | 31.6 m | 5.4 %   | 1.29 m | 11.8 m | 3.7 MB  |
- * |                                        | 15.8 m | 0.8 %   | 0.45 m | 4.6 m  | 10.9 MB |
+ * Measured at 100,000 random places against the model's bilinear surface: largest difference, 99th percentile, size.
  *
- * Each zoom more halves the error and takes three times the bytes. The error does not vanish at any zoom, because the
- * model's surface has kinks where the pixels have none; what is left lies at sharp crests and gullies, where a model
- * of such cells is off by far more. So the coarsest zoom is taken that keeps 99 of 100 places within half a metre.
+ * | model                              | by the grid, rounded to 1/16 m   | between pixels, a zoom finer, 1/4 m |
+ * | ---------------------------------- | -------------------------------- | ---------------------------------- |
+ * | 30 m, mountains, 1197 × 643        | 7.9 m: 0.07 m, 0.04 m, 11.4 MB   | 4.0 m: 1.0 m, 0.17 m, 24 MB        |
+ * | 90 m, wooded hills, 403 × 344      | 30.7 m: 0.12 m, 0.05 m, 1.4 MB   | 15.4 m: 2.3 m, 0.65 m, 3.1 MB      |
+ * | 90 m, mountains, plain, 848 × 543  | 31.6 m: 0.16 m, 0.06 m, 4.2 MB   |                                    |
  */
 import type { ElevationGrid } from "./elevation-grid.ts";
 import { type Placement, worldX, worldY } from "./grid-placement.ts";
 import type { Pace } from "./pace.ts";
-import { fitWindow, TERRAIN_TILE } from "./terrain-fit.ts";
+import { sampleSquare, TERRAIN_TILE } from "./terrain-samples.ts";
 
 /** Metres round the equator of the sphere that web map tiles are drawn on. */
 const AROUND_M = 2 * Math.PI * 6_378_137;
 /** A reading this far off counts as wrong, metres; this share of readings may be. */
 const WRONG_M = 0.5;
-const MOST_WRONG = 0.01;
-/** Pixels are never smaller than this share of a cell, and never more than this many. */
-const FINEST = 1 / 8;
-const MOST_PIXELS = 4e8;
-/** Windows looked at, and their width in pixels: enough to see a hundredth part. */
-const WINDOWS = 40;
+const MOST_WRONG = 0.001;
+/** Pixels across a cell for its surface to be worked out from them: two at least lie in it, however it is turned. */
+const PIXELS_A_CELL = 2.2;
+/** What heights are rounded to: working out a cell's surface from its pixels makes rounding weigh up to three times. */
+const EXACT_QUANTUM_M = 1 / 16;
+const SMOOTH_QUANTUM_M = 1 / 8;
+/** Windows looked at, and their width in pixels: a million readings in all. */
+const WINDOWS = 100;
 const WINDOW = 48;
 
 /** Pixel spacing on the ground, metres. */
 export const pixelM = (zoom: number, latDeg: number): number =>
   (AROUND_M * Math.cos((latDeg * Math.PI) / 180)) / (TERRAIN_TILE * 2 ** zoom);
 
-/** Share of places in windows spread over the model where tiles of this zoom would be off by more than `WRONG_M`. */
+/** Share of places in windows spread over the model where interpolation between pixels is off by more than `WRONG_M`. */
 async function shareWrong(
   grid: ElevationGrid,
   placement: Placement,
@@ -56,24 +57,69 @@ async function shareWrong(
     const world = TERRAIN_TILE * 2 ** zoom;
     const x = Math.floor(worldX(lon) * world) - WINDOW / 2;
     const y = Math.floor(worldY(lat) * world) - WINDOW / 2;
-    const fitted = fitWindow(grid, placement, zoom, x, y, WINDOW);
-    if (!fitted.known) continue;
-    wrong += fitted.shareWrong(WRONG_M);
+    const share = shareWrongIn(sampleSquare(grid, placement, zoom, x + 0.5, y + 0.5, 2 * WINDOW - 1, 0.5));
+    if (share === null) continue;
+    wrong += share;
     windows++;
   }
   return windows > 0 ? wrong / windows : 0;
 }
 
-/** The coarsest zoom whose tiles read within half a metre of the model in 99 of 100 places. */
-export async function terrainZoomFor(grid: ElevationGrid, placement: Placement, pace: Pace): Promise<number> {
-  const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
-  const zoomOf = (spacingM: number): number =>
-    Math.max(0, Math.ceil(Math.log2(pixelM(0, latDeg) / spacingM)));
-  const finest = zoomOf(placement.cellM * FINEST);
-  const pixels = (zoom: number): number =>
-    grid.columns * grid.rows * (placement.cellM / pixelM(zoom, latDeg)) ** 2;
-  for (let zoom = zoomOf(placement.cellM); ; zoom++) {
-    const last = zoom >= finest || pixels(zoom + 1) > MOST_PIXELS;
-    if (last || (await shareWrong(grid, placement, zoom, pace)) <= MOST_WRONG) return zoom;
-  }
+/** The same for one square of heights half a pixel apart; null where it has none. */
+function shareWrongIn(heights: Float32Array): number | null {
+  const size = 2 * WINDOW - 1;
+  let wrong = 0;
+  let known = 0;
+  for (let j = 0; j < size; j++)
+    for (let i = 0; i < size; i++) {
+      // The pixels around a place half way between them; on a pixel itself all four are the same.
+      const a = (j - (j & 1)) * size + i - (i & 1);
+      const right = 2 * (i & 1);
+      const down = 2 * (j & 1) * size;
+      const between =
+        (heights[a]! + heights[a + right]! + heights[a + down]! + heights[a + down + right]!) / 4;
+      const off = Math.abs(heights[j * size + i]! - between);
+      if (off !== off) continue;
+      known++;
+      if (off > WRONG_M) wrong++;
+    }
+  return known > 0 ? wrong / known : null;
+}
+
+/** The coarsest zoom that is close enough between pixels, no finer than `finest`. */
+async function smoothZoom(
+  grid: ElevationGrid,
+  placement: Placement,
+  finest: number,
+  pace: Pace,
+): Promise<number> {
+  for (let zoom = zoomFor(placement, placement.cellM); ; zoom++)
+    if (zoom >= finest || (await shareWrong(grid, placement, zoom, pace)) <= MOST_WRONG) return zoom;
+}
+
+/** The coarsest zoom with pixels no larger than a spacing on the ground, metres. */
+function zoomFor({ bounds }: Placement, spacingM: number): number {
+  return Math.max(0, Math.ceil(Math.log2(pixelM(0, (bounds[1] + bounds[3]) / 2) / spacingM)));
+}
+
+export interface TerrainPlan {
+  readonly zoom: number;
+  /** Whether pixels are fine enough for a reader that is told the grid to have the model's own heights from them. */
+  readonly exact: boolean;
+  /** Heights are rounded to this, metres. */
+  readonly quantumM: number;
+}
+
+/** What terrain tiles for a model are to be: fine enough to have its own surface back, unless coarser ones do. */
+export async function terrainPlan(
+  grid: ElevationGrid,
+  placement: Placement,
+  pace: Pace,
+): Promise<TerrainPlan> {
+  const widthM = placement.cellAreaM2(Math.floor(grid.rows / 2)) / placement.cellM;
+  const exact = zoomFor(placement, Math.min(widthM, placement.cellM) / PIXELS_A_CELL);
+  const smooth = await smoothZoom(grid, placement, exact, pace);
+  return smooth < exact
+    ? { zoom: smooth, exact: false, quantumM: SMOOTH_QUANTUM_M }
+    : { zoom: exact, exact: true, quantumM: EXACT_QUANTUM_M };
 }

@@ -160,10 +160,10 @@ describe("a map of a plane", () => {
   it("has terrain tiles that give the plane's heights", async () => {
     const at = await terrainReader(made.terrain);
     for (const [c, r] of [
-      [0.5, 0.5],
+      [2.5, 2.5],
       [50.2, 40.7],
-      [98.4, 78.1],
-      [3, 77],
+      [96.4, 76.1],
+      [3, 76],
     ] as const) {
       const [lon, lat] = [10 + c / 3600, 45 - r / 3600];
       // Heights are rounded to 1/8 m.

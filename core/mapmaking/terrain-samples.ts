@@ -1,0 +1,71 @@
+/** The model's heights at the places of pixels. */
+import type { ElevationGrid } from "./elevation-grid.ts";
+import { latOf, lonOf, type Placement } from "./grid-placement.ts";
+
+export const TERRAIN_TILE = 512;
+
+/** Samples between places where the projection is worked out; between them it is taken as bilinear. */
+const MESH = 32;
+
+/** Bilinear height in the grid; half a cell beyond the outer samples takes the nearest, as a cell's height stands for all of it. */
+export function heightAt({ columns, rows, heights }: ElevationGrid, column: number, row: number): number {
+  if (!(column >= -0.5 && row >= -0.5 && column <= columns - 0.5 && row <= rows - 0.5)) return Number.NaN;
+  const u = Math.min(columns - 1, Math.max(0, column));
+  const v = Math.min(rows - 1, Math.max(0, row));
+  const c = Math.min(columns - 2, Math.floor(u));
+  const r = Math.min(rows - 2, Math.floor(v));
+  const fu = u - c;
+  const fv = v - r;
+  const at = r * columns + c;
+  const a = heights[at]!;
+  const b = heights[at + 1]!;
+  const d = heights[at + columns]!;
+  const e = heights[at + columns + 1]!;
+  return (a * (1 - fu) + b * fu) * (1 - fv) + (d * (1 - fu) + e * fu) * fv;
+}
+
+/**
+ * Heights of the model at a square of `size` by `size` places `spacing` pixels apart, row after row from the north,
+ * NaN where it has none: place (i, j) is pixel position (x + i · spacing, y + j · spacing). Pixel positions count from
+ * the world's north-west corner at the zoom; whole numbers are pixel edges, halves are centres.
+ */
+export function sampleSquare(
+  grid: ElevationGrid,
+  placement: Placement,
+  zoom: number,
+  x: number,
+  y: number,
+  size: number,
+  spacing: number,
+): Float32Array {
+  const world = TERRAIN_TILE * 2 ** zoom;
+  const nodes = Math.ceil(size / MESH) + 1;
+  const columns = new Float64Array(nodes * nodes);
+  const rows = new Float64Array(nodes * nodes);
+  for (let j = 0; j < nodes; j++)
+    for (let i = 0; i < nodes; i++) {
+      const at = placement.toGrid([
+        lonOf((x + i * MESH * spacing) / world),
+        latOf((y + j * MESH * spacing) / world),
+      ]);
+      columns[j * nodes + i] = at[0];
+      rows[j * nodes + i] = at[1];
+    }
+  const out = new Float32Array(size * size);
+  for (let sy = 0; sy < size; sy++) {
+    const j = Math.floor(sy / MESH);
+    const fv = sy / MESH - j;
+    for (let i = 0; i + 1 < nodes; i++) {
+      // Along a row of samples within one mesh cell both grid coordinates change evenly.
+      const n = j * nodes + i;
+      const c0 = columns[n]! * (1 - fv) + columns[n + nodes]! * fv;
+      const r0 = rows[n]! * (1 - fv) + rows[n + nodes]! * fv;
+      const dc = (columns[n + 1]! * (1 - fv) + columns[n + nodes + 1]! * fv - c0) / MESH;
+      const dr = (rows[n + 1]! * (1 - fv) + rows[n + nodes + 1]! * fv - r0) / MESH;
+      const last = Math.min(MESH, size - i * MESH);
+      const at = sy * size + i * MESH;
+      for (let k = 0; k < last; k++) out[at + k] = heightAt(grid, c0 + k * dc, r0 + k * dr);
+    }
+  }
+  return out;
+}
