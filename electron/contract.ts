@@ -3,6 +3,9 @@
  * implement `HostApi`; the window calls nothing else. Plain data only: everything here crosses a process.
  */
 import type { FaultRecord } from "../core/fault.ts";
+import type { PositionNotation } from "../core/geodesy/format-position.ts";
+import type { PaceGround, PaceTrial } from "../core/travel/pace-calibration.ts";
+import type { LengthUnitName } from "../core/units/length.ts";
 
 /** A file the person chose. The window holds a handle, never a path; the host keeps what the handle stands for. */
 export interface FileHandle {
@@ -74,13 +77,85 @@ export interface PrintJob {
 
 export type ExportKind = "csv" | "html" | "geojson";
 
+/** How the person's compass is marked, and so how bearings are written. */
+export interface CompassSettings {
+  readonly unit: "degrees" | "quadrant" | "mils";
+  /** Spacing of its marks, degrees: one of `COMPASS_MARKS_DEG` of its unit. */
+  readonly graduationDeg: number;
+  /** The declination is set on the compass itself, so that true bearings are dialled. */
+  readonly adjustable: boolean;
+}
+
+const MIL_DEG = 360 / 6400;
+/** Spacings a compass may have. Of mils 10, 20, 25, 50 and 100, each exact in degrees. */
+export const COMPASS_MARKS_DEG: Readonly<Record<CompassSettings["unit"], readonly number[]>> = {
+  degrees: [1, 2, 5],
+  quadrant: [1, 2, 5],
+  mils: [10, 20, 25, 50, 100].map((mils) => mils * MIL_DEG),
+};
+
+/** "british" is the national grid of Great Britain, "grid" the grid called `gridName`. */
+export const SHOWN_NOTATIONS = [
+  "mgrs",
+  "utm",
+  "dd",
+  "dm",
+  "dms",
+  "british",
+  "grid",
+] as const satisfies readonly (PositionNotation | "british" | "grid")[];
+export type ShownNotation = (typeof SHOWN_NOTATIONS)[number];
+
+/** Units in which distances on the ground may be asked for, each alone. */
+export const SHOWN_LENGTHS = ["m", "km", "ft", "yd", "mi", "ch"] as const satisfies readonly LengthUnitName[];
+
+/** A grid the person added. */
+export interface UserGrid {
+  /** Not the name of another grid, nor one of `OFFERED_GRIDS` of core/geodesy. */
+  readonly name: string;
+  /** PROJ string that `gridOf` of core/geodesy takes. */
+  readonly definition: string;
+}
+
+/** A counted walk over a known distance, as `calibratePace` takes it. */
+export interface PaceTrialOnGround extends PaceTrial {
+  readonly ground: PaceGround;
+  readonly seconds: number | null;
+}
+
+/** What is the person's, or this computer's, and not the walk's. */
 export interface Settings {
   readonly theme: "system" | "light" | "dark" | "night";
+  /** Metres and kilometres or feet and miles, for heights too. */
   readonly lengthUnit: "metric" | "imperial";
+  /** One unit for all distances, such as chains; null writes them as `lengthUnit` has it. */
+  readonly lengths: (typeof SHOWN_LENGTHS)[number] | null;
+  readonly compass: CompassSettings;
+  /** How positions are written. */
+  readonly notation: ShownNotation;
+  readonly grids: readonly UserGrid[];
+  /** One of `grids` or of `OFFERED_GRIDS`; null when none is chosen, and then `notation` is not "grid". */
+  readonly gridName: string | null;
+  readonly paceTrials: readonly PaceTrialOnGround[];
   readonly lastMapId: string | null;
   readonly cautionSeen: boolean;
   readonly window: { readonly width: number; readonly height: number; readonly maximised: boolean };
 }
+
+/** The settings before anything was chosen. */
+export const USUAL_SETTINGS: Settings = {
+  theme: "system",
+  lengthUnit: "metric",
+  lengths: null,
+  compass: { unit: "degrees", graduationDeg: 1, adjustable: false },
+  notation: "mgrs",
+  grids: [],
+  gridName: null,
+  paceTrials: [],
+  lastMapId: null,
+  cautionSeen: false,
+  window: { width: 1280, height: 820, maximised: false },
+};
 
 /** Every call the window may make. Each fails only with a Fault. */
 export interface HostApi {

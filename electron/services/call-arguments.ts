@@ -1,6 +1,7 @@
 import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
 import { HOST_METHODS, type HostApi, type HostMethod } from "../contract.ts";
+import { PREFERENCE_SHAPES } from "./preferences.ts";
 import { MAX_WALK_BYTES } from "./walk-files.ts";
 
 /** A printed document holds its pictures and fonts. */
@@ -28,6 +29,12 @@ const settings = v.strictObject({
   lastMapId: v.exactOptional(v.nullable(id)),
   cautionSeen: v.exactOptional(v.boolean()),
   window: v.exactOptional(v.strictObject({ width: size, height: size, maximised: v.boolean() })),
+  lengths: v.exactOptional(PREFERENCE_SHAPES.lengths),
+  compass: v.exactOptional(PREFERENCE_SHAPES.compass),
+  notation: v.exactOptional(PREFERENCE_SHAPES.notation),
+  grids: v.exactOptional(PREFERENCE_SHAPES.grids),
+  gridName: v.exactOptional(PREFERENCE_SHAPES.gridName),
+  paceTrials: v.exactOptional(PREFERENCE_SHAPES.paceTrials),
 });
 
 /** Each method's arguments in order. A method missing here, or one that lets through another type, does not compile. */

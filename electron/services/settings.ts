@@ -1,24 +1,21 @@
-import { existsSync, renameSync } from "node:fs";
+import { copyFileSync, existsSync, renameSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
-import type { Settings } from "../contract.ts";
+import { type Settings, USUAL_SETTINGS } from "../contract.ts";
 import { fileFault } from "./file-faults.ts";
+import { changePreferences, readPreferences } from "./preferences.ts";
 
 /** What the file holds: what the window sees, and the maps added to the case. */
 export interface StoredSettings extends Settings {
   readonly addedMaps: readonly string[];
 }
 
-export const DEFAULT_SETTINGS: StoredSettings = {
-  theme: "system",
-  lengthUnit: "metric",
-  lastMapId: null,
-  cautionSeen: false,
-  window: { width: 1280, height: 820, maximised: false },
-  addedMaps: [],
-};
+export const DEFAULT_SETTINGS: StoredSettings = { ...USUAL_SETTINGS, addedMaps: [] };
 
-/** Members of a newer version are kept, so the schema says nothing of what it does not know. */
+/**
+ * Members of a newer version are kept, so the schema says nothing of what it does not know. Preferences are read
+ * apart: a bad one does not spoil the file.
+ */
 const SCHEMA = {
   theme: { enum: ["system", "light", "dark", "night"] },
   lengthUnit: { enum: ["metric", "imperial"] },
@@ -33,6 +30,12 @@ const SCHEMA = {
     },
   },
   addedMaps: { type: "array", items: { type: "string" }, maxItems: 1000 },
+  lengths: {},
+  compass: {},
+  notation: {},
+  grids: {},
+  gridName: {},
+  paceTrials: {},
 } as const;
 
 export const SETTINGS_NAME = "settings";
@@ -81,7 +84,7 @@ export function openSettings(folder: string, open: (options: StoreOptions) => St
   };
   let store = tryOpen();
   if (!store) {
-    const aside = putAside(join(folder, `${SETTINGS_NAME}.json`));
+    const aside = putAside(join(folder, `${SETTINGS_NAME}.json`), "unreadable", renameSync);
     if (aside) {
       notices.push(
         `The settings could not be read. They were put aside as ${aside}, and the usual ones are used.`,
@@ -93,16 +96,32 @@ export function openSettings(folder: string, open: (options: StoreOptions) => St
     notices.push("The settings cannot be kept on this computer: changes last until the window is closed.");
     store = { store: DEFAULT_SETTINGS };
   }
+  mend(store, join(folder, `${SETTINGS_NAME}.json`), notices);
   return new StoreSettings(store, notices);
 }
 
-/** @returns the new name, or null when there was no file or it could not be renamed */
-function putAside(path: string): string | null {
+/** Preferences that cannot be are put right at once and said, and the file as it was is kept. */
+function mend(store: Store, path: string, notices: string[]): void {
+  const { preferences, mended } = readPreferences({ ...store.store });
+  if (mended.length === 0) return;
+  const aside = putAside(path, "before-mending", copyFileSync);
+  notices.push(
+    `Settings that could not be read were left out: ${mended.join(", ")}.${aside ? ` The file as it was is kept as ${aside}.` : ""}`,
+  );
+  try {
+    store.store = { ...store.store, ...preferences };
+  } catch {
+    // Nothing can be written: what is read is put right each time all the same.
+  }
+}
+
+/** @returns the new name, or null when there was no file or no other could be made of it */
+function putAside(path: string, why: string, move: (from: string, to: string) => void): string | null {
   if (!existsSync(path)) return null;
   const stamp = new Date().toISOString().slice(0, 19).replaceAll(/[T:]/g, "-");
-  const aside = path.replace(/\.json$/, `.unreadable-${stamp}.json`);
+  const aside = path.replace(/\.json$/, `.${why}-${stamp}.json`);
   try {
-    renameSync(path, aside);
+    move(path, aside);
     return basename(aside);
   } catch {
     return null;
@@ -119,8 +138,10 @@ class StoreSettings implements SettingsFile {
 
   #read(): StoredSettings {
     try {
-      const { window, ...rest } = { ...DEFAULT_SETTINGS, ...this.file.store };
-      this.#last = { ...rest, window: { ...DEFAULT_SETTINGS.window, ...window } };
+      const stored = this.file.store;
+      const { window, ...rest } = { ...DEFAULT_SETTINGS, ...stored };
+      const { preferences } = readPreferences({ ...stored });
+      this.#last = { ...rest, ...preferences, window: { ...DEFAULT_SETTINGS.window, ...window } };
     } catch {
       // Another program is spoiling the file while we run: what was read last is still true for this window.
     }
@@ -140,12 +161,15 @@ class StoreSettings implements SettingsFile {
   }
 
   get(): Settings {
-    const { theme, lengthUnit, lastMapId, cautionSeen, window } = this.#read();
-    return { theme, lengthUnit, lastMapId, cautionSeen, window };
+    const stored = this.#read();
+    // Member by member: what a newer version wrote, and where the maps lie, are not the window's.
+    return Object.fromEntries(
+      Object.keys(USUAL_SETTINGS).map((key) => [key, stored[key as keyof Settings]]),
+    ) as unknown as Settings;
   }
 
   set(change: Partial<Settings>): Settings {
-    this.#write(change);
+    this.#write(changePreferences<Settings>(this.get(), change));
     return this.get();
   }
 

@@ -1,16 +1,11 @@
 /** What the person prefers, kept by the host. Works with the defaults until the host has answered. */
 import { computed, signal } from "@preact/signals";
-import type { Settings } from "../../electron/contract.ts";
+import { type Settings, USUAL_SETTINGS } from "../../electron/contract.ts";
 import { host } from "../host/host.ts";
 import { sayFault } from "./notices.ts";
 
-export const settings = signal<Settings>({
-  theme: "system",
-  lengthUnit: "metric",
-  lastMapId: null,
-  cautionSeen: true,
-  window: { width: 1280, height: 800, maximised: false },
-});
+// The caution waits until the host has said whether it was seen.
+export const settings = signal<Settings>({ ...USUAL_SETTINGS, cautionSeen: true });
 
 export const lengthUnit = computed(() => settings.value.lengthUnit);
 
