@@ -6,6 +6,11 @@ export interface ElevationModel {
   spacingM(latDeg: number): number;
   prepare(bbox: Bbox, signal?: AbortSignal): Promise<void>;
   isPrepared(bbox: Bbox): boolean;
+  /**
+   * Where the surface may bend between two places a few kilometres apart: shares of the way, 0 to 1, rising. A model
+   * that does not say is sampled evenly.
+   */
+  bends?(from: LonLat, to: LonLat): readonly number[];
   /** Bilinear height, metres above the map's datum; NaN on voids, outside, and where nothing was prepared. */
   at(lonLat: LonLat): number;
 }

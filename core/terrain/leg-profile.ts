@@ -10,12 +10,19 @@ import type { Ground } from "./ground.ts";
 import { blindStretches, type Profile } from "./profile.ts";
 
 const CONTOURS: ReadonlySet<Kind> = new Set<Kind>(["contour"]);
-/** A leg of 40 km over samples 10 m apart. */
-const MOST_STEPS = 8192;
+/** Enough for a leg of 80 km at 10 m. */
+const MOST_SAMPLES = 8192;
+/** Between bends the surface bows so little that a sample this often follows it to some centimetres. */
+const BOW_M = 10;
+/** Bends closer together than this are one. */
+const TOGETHER_M = 0.01;
+/** So far a leg is straight on the tiles' projection to a few centimetres. */
+const STRAIGHT_M = 1000;
 
 /**
- * Heights along a leg. From terrain tiles: evenly spaced at half the spacing of the samples or closer (up to 8192
- * steps), and at every contour crossed. From contours: see `contourProfile`. Never longer or shorter than the leg.
+ * Heights along a leg, from its start to its end. From terrain tiles: wherever their surface bends, between bends
+ * every 10 m or closer, and at every contour crossed (legs of tens of kilometres: evenly, up to 8192 times). From
+ * contours: see `contourProfile`.
  * The ground must have been prepared for the leg's box; where it was not, heights are missing.
  */
 export function profileOf(ground: Ground, frame: LegFrame): Profile {
@@ -30,12 +37,9 @@ export function profileOf(ground: Ground, frame: LegFrame): Profile {
 
 function terrainProfile(map: MapFeatures, elevation: ElevationModel, frame: LegFrame): Profile {
   const { lengthM } = frame;
-  const stepM = elevation.spacingM(Math.max(Math.abs(frame.from[1]), Math.abs(frame.to[1]))) / 2;
-  const steps = Math.max(1, Math.min(MOST_STEPS, Math.ceil(lengthM / stepM)));
-  const at = new Set<number>();
-  for (let i = 0; i <= steps; i++) at.add((lengthM * i) / steps);
-  for (const d of contoursCrossedAt(map, frame)) at.add(d);
-  const distanceM = Float64Array.from(at).sort();
+  const distanceM = Float64Array.from(
+    new Set([...sampledAt(elevation, frame), ...contoursCrossedAt(map, frame)]),
+  ).sort();
   const elevationM = distanceM.map((d) =>
     elevation.at(d === 0 ? frame.from : d === lengthM ? frame.to : frame.toLonLat(d, 0)),
   );
@@ -46,6 +50,39 @@ function terrainProfile(map: MapFeatures, elevation: ElevationModel, frame: LegF
     errorM: null,
     blind: blindStretches(distanceM, elevationM),
   };
+}
+
+/**
+ * Distances that lose nothing of the surface: where it bends, and between the bends, where it is a slight bow, evenly.
+ * Even sampling at half the spacing alone was measured to miss up to 1.6 m at a crest of a 90 m model, and 0.6 % of the
+ * climb.
+ */
+function sampledAt(elevation: ElevationModel, frame: LegFrame): number[] {
+  const { lengthM } = frame;
+  if (lengthM === 0) return [0];
+  const latDeg = Math.max(Math.abs(frame.from[1]), Math.abs(frame.to[1]));
+  const stepM = Math.min(BOW_M, elevation.spacingM(latDeg) / 2);
+  if (!elevation.bends || lengthM / stepM > MOST_SAMPLES / 3)
+    return evenly(0, lengthM, Math.min(MOST_SAMPLES, Math.ceil(lengthM / stepM)));
+  const at: number[] = [];
+  const parts = evenly(0, lengthM, Math.ceil(lengthM / STRAIGHT_M));
+  for (let i = 1; i < parts.length; i++) {
+    const [fromM, toM] = [parts[i - 1] as number, parts[i] as number];
+    const shares = elevation.bends(frame.toLonLat(fromM, 0), frame.toLonLat(toM, 0));
+    let last = fromM;
+    for (const bend of [...shares.map((share) => fromM + share * (toM - fromM)), toM]) {
+      // Where the leg passes by a corner of the grid two bends all but fall together.
+      if (bend - last < TOGETHER_M) continue;
+      at.push(...evenly(last, bend, Math.max(2, Math.ceil((bend - last) / stepM))).slice(0, -1));
+      last = bend;
+    }
+  }
+  return [...at, lengthM];
+}
+
+function evenly(from: number, to: number, steps: number): number[] {
+  const n = Math.max(1, steps);
+  return Array.from({ length: n + 1 }, (_, i) => (i === n ? to : from + ((to - from) * i) / n));
 }
 
 function contoursCrossedAt(map: MapFeatures, frame: LegFrame): number[] {

@@ -9,6 +9,7 @@
 import proj4, { type Converter } from "proj4";
 import { latToShare, lonToShare } from "../map/tile-grid.ts";
 import type { LonLat } from "../units/position.ts";
+import { gridCrossings } from "./grid-crossings.ts";
 
 /** The grid a terrain archive was made from, as told in its metadata. */
 export interface ModelGrid {
@@ -72,11 +73,9 @@ export class ModelCells {
    * The model's bilinear height: NaN on voids and more than half a cell outside, within that the nearest edge's.
    * @returns null where the cell's surface cannot be worked out, because too few of its pixels are known
    */
-  at([lon, lat]: LonLat): number | null {
-    const { origin, step, columns, rows } = this.#grid;
-    const [x, y] = this.#projection.inverse([lon, lat]);
-    const column = (x - origin[0]) / step[0];
-    const row = (y - origin[1]) / step[1];
+  at(position: LonLat): number | null {
+    const { columns, rows } = this.#grid;
+    const [column, row] = this.#inGrid(position);
     if (!(column >= -0.5 && row >= -0.5 && column <= columns - 0.5 && row <= rows - 0.5)) return Number.NaN;
     const c = Math.min(columns - 2, Math.max(0, Math.floor(column)));
     const r = Math.min(rows - 2, Math.max(0, Math.floor(row)));
@@ -90,6 +89,18 @@ export class ModelCells {
     const u = Math.min(1, Math.max(0, column - c));
     const v = Math.min(1, Math.max(0, row - r));
     return h + across * u + down * v + twist * u * v;
+  }
+
+  /** Where the way from one place to another crosses from cell to cell, shares of the way; the way is straight in the grid. */
+  bends(from: LonLat, to: LonLat): number[] {
+    return gridCrossings(this.#inGrid(from), this.#inGrid(to));
+  }
+
+  /** Column and row of a place; whole numbers are samples. */
+  #inGrid([lon, lat]: LonLat): readonly [column: number, row: number] {
+    const { origin, step } = this.#grid;
+    const [x, y] = this.#projection.inverse([lon, lat]);
+    return [(x - origin[0]) / step[0], (y - origin[1]) / step[1]];
   }
 
   /** Where a sample lies, in pixels of the world; whole numbers are pixel centres. */

@@ -15,6 +15,7 @@ import { DEG } from "../units/angle.ts";
 import type { Bbox, LonLat } from "../units/position.ts";
 import type { ElevationModel } from "./elevation.ts";
 import { type HeightEncoding, heightsFromPixels, type Pixels } from "./height-encoding.ts";
+import { gridCrossings } from "./grid-crossings.ts";
 import { ModelCells, type ModelGrid, modelGridOf } from "./model-cells.ts";
 
 /** Decodes a lossless picture. */
@@ -170,6 +171,16 @@ class TerrainTiles implements ElevationModel {
   isPrepared(bbox: Bbox): boolean {
     const range = this.#range(bbox);
     return !range || this.#cache.hasAll(range);
+  }
+
+  /** Where the way crosses from one square of four samples into the next: the model's, else the pixels'. */
+  bends(from: LonLat, to: LonLat): number[] {
+    if (this.#cells) return this.#cells.bends(from, to);
+    const inPixels = ([lon, lat]: LonLat): readonly [number, number] => [
+      lonToShare(lon) * this.#worldPx - 0.5,
+      latToShare(lat) * this.#worldPx - 0.5,
+    ];
+    return gridCrossings(inPixels(from), inPixels(to));
   }
 
   at(position: LonLat): number {

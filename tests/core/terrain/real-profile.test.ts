@@ -53,11 +53,11 @@ for (const [name, intervalM] of [
       return all;
     };
 
-    it("have GDAL's bilinear heights within half a metre, but for one in a hundred at the model's kinks", async () => {
+    it("have GDAL's bilinear heights within half a metre", async () => {
       const off = await differences((frame) => profileOf(ground, frame));
-      // Terrain tiles are finer than the model but do not bend where it does: at sharp crests and gullies they differ.
-      expect(share(off, 0.5)).toBeGreaterThan(0.99);
-      expect(Math.max(...off)).toBeLessThan(1.2);
+      expect(Math.max(...off)).toBeLessThan(0.5);
+      // What it really is: heights are stored to 1/16 m, and the profile is straight between its samples.
+      expect(share(off, 0.1)).toBeGreaterThan(0.99);
     });
 
     it("have, from contours alone, 90 % of heights within half an interval and 99 % within one", async () => {
@@ -84,21 +84,27 @@ for (const [name, intervalM] of [
       expect(Math.abs(ours / theirs - 1)).toBeLessThan(0.01);
     });
 
-    it("climb alike, within 2 %, from every sample and from every second", async () => {
-      let [every, second, apart] = [0, 0, 0];
+    it("climb alike, within 2 %, when sampling is doubled", async () => {
       for (const leg of legs) {
-        const p = profileOf(ground, await walk(leg));
-        const halved = p.elevationM.filter((_, i) => i % 2 === 0 || i === p.elevationM.length - 1);
-        const [a, b] = [climbOf(p, 2)!, climbOf({ elevationM: halved }, 2)!];
-        const [whole, half] = [a.climbM + a.descentM, b.climbM + b.descentM];
-        every += whole;
-        second += half;
-        if (Math.abs(whole - half) > Math.max(1, 0.02 * whole)) apart++;
-        // A dip of just the threshold counts in one and not in the other: both its sides, 4 m, go with it.
-        expect(Math.abs(whole - half)).toBeLessThan(0.02 * whole + 4);
+        const frame = await walk(leg);
+        const p = profileOf(ground, frame);
+        const doubled = Array.from(p.distanceM).flatMap((d, i) => [
+          ...(i > 0 ? [ground.elevation!.at(frame.toLonLat((d + p.distanceM[i - 1]!) / 2, 0))] : []),
+          p.elevationM[i]!,
+        ]);
+        const [a, b] = [climbOf(p, 2)!, climbOf({ elevationM: Float64Array.from(doubled) }, 2)!];
+        expect(b.climbM + b.descentM).toBeGreaterThan(0);
+        expect(Math.abs((a.climbM + a.descentM) / (b.climbM + b.descentM) - 1)).toBeLessThan(0.02);
       }
-      expect(Math.abs(every / second - 1)).toBeLessThan(0.02);
-      expect(apart).toBeLessThanOrEqual(1);
+    });
+
+    it("lose nothing of the surface between their samples: every half metre is within 0.2 m of them", async () => {
+      for (const leg of legs.slice(0, 12)) {
+        const frame = await walk(leg);
+        const p = profileOf(ground, frame);
+        for (let d = 0; d < frame.lengthM; d += 0.5)
+          expect(Math.abs(heightAt(p, d) - ground.elevation!.at(frame.toLonLat(d, 0)))).toBeLessThan(0.2);
+      }
     });
 
     it("walked the other way turn climb into descent and keep their length", async () => {
