@@ -21,6 +21,7 @@ import { bearingOn } from "../words/figure-words.ts";
 import { words } from "../words/words.ts";
 import { Aids } from "./aids.tsx";
 import { CompassFace } from "./compass-face.tsx";
+import { PointNotes } from "./point-notes.tsx";
 
 export function LegSlip() {
   const leg = shownFigures.value;
@@ -125,6 +126,7 @@ function Leg({ leg, count }: { readonly leg: LegFigures; readonly count: number 
       </div>
       <SixFigures leg={leg} />
       <Aids leg={leg} />
+      <PointNotes leg={at} />
       <Notes leg={leg} />
     </>
   );

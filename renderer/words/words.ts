@@ -161,7 +161,8 @@ export const words = {
     glancing: "at a narrow angle",
     crossings: "On the way",
     noCrossings: "Nothing on the map crosses this leg.",
-    notes: "Notes",
+    noteAt: (label: string) => `Note at ${label}`,
+    noNote: "Write what to look for there",
     declination: (value: string, model: string, uncertainty: string | null) =>
       `Declination ${value}${uncertainty ? ` ±${uncertainty}` : ""}, ${model}`,
     found: "Found by computer from map data: look before you rely on it.",
