@@ -4,26 +4,16 @@
  */
 import { VectorTile } from "@mapbox/vector-tile";
 import { PbfReader } from "pbf";
-import Flatbush from "flatbush";
-import { clipLine, joinPieces, type Piece, type Vertex, type Window } from "./clip-line.ts";
+import { clipLine, joinPieces, type Piece, type Vertex } from "./clip-line.ts";
 import { clipRing } from "./clip-ring.ts";
 import type { AreaFeature, Attributes, LineFeature, PointFeature } from "./features.ts";
 import type { Kind } from "./kinds.ts";
-import { runBoxesOf } from "./line-runs.ts";
 import type { Bbox } from "../units/position.ts";
 import { areaKinds, lineKind, pointKind } from "./role-kinds.ts";
 import { type FeatureReader, type LayerReaders, readersFor } from "./role-readers.ts";
-import { shareToLat, shareToLon, type TileAddress } from "./tile-grid.ts";
-
-/** Coordinates for matching ends across tile edges: 4096 to a tile's side, counted from the world's north-west corner. */
-export const MATCH_UNITS = 4096;
-
-/** Runs of segments of the lines of one kind. */
-export interface RunIndex {
-  readonly boxes: Flatbush;
-  /** Line, as a place in `lines`, of each run. */
-  readonly lineOf: Uint32Array;
-}
+import { indexRuns, type RunIndex } from "./run-index.ts";
+import type { TileAddress } from "./tile-grid.ts";
+import { Placing } from "./tile-placing.ts";
 
 export interface DecodedTile {
   readonly state: "read" | "missing" | "damaged";
@@ -86,48 +76,6 @@ export function decodeTile(
     }
   }
   return found.finish(bytes.length);
-}
-
-/** From tile units to the window wanted and on to longitude and latitude. */
-class Placing {
-  readonly window: Window;
-  readonly #extent: number;
-  readonly #scale: number;
-  readonly #x: number;
-  readonly #y: number;
-  readonly #match: number;
-
-  constructor(from: TileAddress, at: TileAddress, extent: number) {
-    const parts = 2 ** (at.z - from.z);
-    const side = extent / parts;
-    const x0 = (at.x - from.x * parts) * side;
-    const y0 = (at.y - from.y * parts) * side;
-    this.window = { x0, y0, x1: x0 + side, y1: y0 + side };
-    this.#extent = extent;
-    this.#scale = 1 / (extent * 2 ** from.z);
-    this.#x = from.x * extent;
-    this.#y = from.y * extent;
-    this.#match = (MATCH_UNITS * parts) / this.#extent;
-  }
-
-  lon = (x: number): number => shareToLon((this.#x + x) * this.#scale);
-  lat = (y: number): number => shareToLat((this.#y + y) * this.#scale);
-  matchX = (x: number): number => (this.#x + x) * this.#match;
-  matchY = (y: number): number => (this.#y + y) * this.#match;
-
-  onEdge(x: number, y: number): boolean {
-    const w = this.window;
-    return x === w.x0 || x === w.x1 || y === w.y0 || y === w.y1;
-  }
-
-  toLonLat(flat: readonly number[]): Float64Array {
-    const out = new Float64Array(flat.length);
-    for (let i = 0; i < flat.length; i += 2) {
-      out[i] = this.lon(flat[i] as number);
-      out[i + 1] = this.lat(flat[i + 1] as number);
-    }
-    return out;
-  }
 }
 
 /** What has been found in a tile so far. */
@@ -268,28 +216,4 @@ function areaBox({ rings }: AreaFeature): Bbox {
       north = Math.max(north, lat);
     }
   return [west, south, east, north];
-}
-
-function indexRuns(lines: readonly LineFeature[]): Map<Kind, RunIndex> {
-  const byKind = new Map<Kind, number[]>();
-  lines.forEach(({ kind }, i) => {
-    const members = byKind.get(kind);
-    if (members) members.push(i);
-    else byKind.set(kind, [i]);
-  });
-  const indexes = new Map<Kind, RunIndex>();
-  for (const [kind, members] of byKind) {
-    let count = 0;
-    for (const i of members) count += runBoxesOf(lines[i] as LineFeature).length / 4;
-    const boxes = new Flatbush(count);
-    const lineOf = new Uint32Array(count);
-    for (const i of members) {
-      const runs = runBoxesOf(lines[i] as LineFeature);
-      for (let r = 0; r < runs.length; r += 4)
-        lineOf[boxes.add(runs[r] as number, runs[r + 1] as number, runs[r + 2], runs[r + 3])] = i;
-    }
-    boxes.finish();
-    indexes.set(kind, { boxes, lineOf });
-  }
-  return indexes;
 }

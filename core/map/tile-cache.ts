@@ -31,6 +31,7 @@ export class TileCache<T extends Sized> {
   #pinned: TileRange[] = [];
   #bytes = 0;
   #clock = 0;
+  #changes = 0;
 
   /**
    * @param limitBytes tiles beyond this are dropped, except those prepared last
@@ -44,6 +45,11 @@ export class TileCache<T extends Sized> {
   /** Bytes held now. */
   get bytes(): number {
     return this.#bytes;
+  }
+
+  /** Grows whenever a tile comes or goes: what was worked out from tiles holds while it stays. */
+  get changes(): number {
+    return this.#changes;
   }
 
   get(x: number, y: number): T | undefined {
@@ -98,6 +104,7 @@ export class TileCache<T extends Sized> {
       .then((tile) => {
         this.#entries.set(key, { tile, x, y, used: ++this.#clock });
         this.#bytes += tile.bytes;
+        this.#changes++;
         return tile;
       })
       .finally(() => this.#reading.delete(key));
@@ -119,6 +126,7 @@ export class TileCache<T extends Sized> {
       if (this.#bytes <= this.#limitBytes) return;
       this.#entries.delete(key);
       this.#bytes -= entry.tile.bytes;
+      this.#changes++;
     }
   }
 }

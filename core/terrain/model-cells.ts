@@ -44,14 +44,16 @@ export function modelGridOf(member: unknown): ModelGrid | null {
 /** Pixels this far outside a cell still count as in it, cells: rounding of the projection. */
 const EDGE = 1e-3;
 
+/** Cells under some twenty legs of a few kilometres. */
+const SURFACES_KEPT = 20_000;
+
 export class ModelCells {
   readonly #grid: ModelGrid;
   readonly #worldPx: number;
   readonly #sample: (x: number, y: number) => number;
   readonly #projection: Converter;
-  // The cell asked last: a profile has many places in one cell.
-  #cell = -1;
-  #surface: readonly [number, number, number, number] | null = null;
+  // A profile has many places in one cell, and while its point is dragged the next one goes over the same cells.
+  readonly #surfaces = new Map<number, readonly [number, number, number, number] | null>();
 
   /**
    * @param worldPx pixels round the world at the tiles' zoom
@@ -66,7 +68,7 @@ export class ModelCells {
 
   /** To be called when pixels have come or gone. */
   forget(): void {
-    this.#cell = -1;
+    this.#surfaces.clear();
   }
 
   /**
@@ -80,12 +82,13 @@ export class ModelCells {
     const c = Math.min(columns - 2, Math.max(0, Math.floor(column)));
     const r = Math.min(rows - 2, Math.max(0, Math.floor(row)));
     const cell = r * columns + c;
-    if (cell !== this.#cell) {
-      this.#surface = this.#surfaceOf(c, r);
-      this.#cell = cell;
+    let surface = this.#surfaces.get(cell);
+    if (surface === undefined) {
+      if (this.#surfaces.size >= SURFACES_KEPT) this.#surfaces.clear();
+      this.#surfaces.set(cell, (surface = this.#surfaceOf(c, r)));
     }
-    if (!this.#surface) return null;
-    const [h, across, down, twist] = this.#surface;
+    if (!surface) return null;
+    const [h, across, down, twist] = surface;
     const u = Math.min(1, Math.max(0, column - c));
     const v = Math.min(1, Math.max(0, row - r));
     return h + across * u + down * v + twist * u * v;

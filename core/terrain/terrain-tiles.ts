@@ -138,6 +138,7 @@ class TerrainTiles implements ElevationModel {
   #lastX = -1;
   #lastY = -1;
   #last: HeightTile | undefined;
+  #seen = 0;
 
   constructor(
     archive: Archive,
@@ -163,6 +164,8 @@ class TerrainTiles implements ElevationModel {
   async prepare(bbox: Bbox, signal?: AbortSignal): Promise<void> {
     const range = this.#range(bbox);
     if (range) await this.#cache.prepare(range, signal);
+    if (this.#cache.changes === this.#seen) return;
+    this.#seen = this.#cache.changes;
     this.#last = undefined;
     this.#lastX = -1;
     this.#cells?.forget();
