@@ -3,6 +3,11 @@ import { classifyRings } from "@mapbox/vector-tile";
 import { Fault } from "../../../core/fault.ts";
 import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
 import { makeMap, type MadeMap, type MapRequest } from "../../../core/mapmaking/make-map.ts";
+import { readModel } from "./elevation-fixture.ts";
+import { placeGrid } from "../../../core/mapmaking/grid-placement.ts";
+import { openMap } from "../../../core/map/open-map.ts";
+import { bytesSource } from "../../../core/map/source.ts";
+import { openTerrain } from "../../../core/terrain/terrain-tiles.ts";
 import { featuresAt, type Found, openArchive, terrainReader } from "./read-back.ts";
 
 /** A plane that rises 2 m a column eastwards and 1 m a row southwards, 100 by 80 samples of 1″ at 10° E, 45° N. */
@@ -173,7 +178,115 @@ describe("a map of a plane", () => {
   });
 });
 
+describe("a map of real ground in feet", () => {
+  let made: MadeMap;
+  let found: Found[];
+  let grid: ElevationGrid;
+  const of = (layer: string): Found[] => found.filter((f) => f.layer === layer);
+  const linesOf = ({ feature, tile }: Found): (readonly [number, number])[][] => {
+    const { geometry } = feature.toGeoJSON(tile[1], tile[2], tile[0]);
+    const lines =
+      geometry.type === "LineString"
+        ? [geometry.coordinates]
+        : geometry.type === "MultiLineString"
+          ? geometry.coordinates
+          : [];
+    return lines.map((line) => line.map(([lon, lat]) => [lon!, lat!]));
+  };
+  beforeAll(async () => {
+    grid = await readModel("bigtujunga-crop-srtm30m-epsg32611");
+    made = await makeMap({ elevation: grid, interval: { value: 200, unit: "ft" }, about });
+    found = await featuresAt(openArchive(made.archive), 14);
+  });
+
+  it("has contours on their level, counted in feet", async () => {
+    const model = await openTerrain(bytesSource("terrain", made.terrain));
+    await model.prepare(made.report.bounds);
+    const levels = new Set<number>();
+    let worst = 0;
+    for (const contour of of("contour")) {
+      const { ele, index } = contour.feature.properties;
+      levels.add(Number(ele));
+      expect(Number(ele) % 200).toBe(0);
+      expect(index).toBe(Number(ele) % 1000 === 0);
+      const places = linesOf(contour).flat();
+      contour.feature
+        .loadGeometry()
+        .flat()
+        .forEach(({ x, y }, i) => {
+          // Where a line is cut at the buffer's edge it is inside a cell: on the chord, not on the curve of the level.
+          if (x < 0 || y < 0 || x > 4096 || y > 4096) return;
+          const h = model.at(places[i]!);
+          if (!Number.isNaN(h)) worst = Math.max(worst, Math.abs(h - Number(ele) * 0.3048));
+        });
+    }
+    // gdalinfo -stats of the crop: 701 to 1888 m are 2300 to 6194 ft.
+    expect([Math.min(...levels), Math.max(...levels)]).toEqual([2400, 6000]);
+    // A unit of a tile is 0.48 m and the steepest cells fall by more than their width; heights are rounded to 1/16 m.
+    expect(worst).toBeLessThan(0.8);
+  });
+
+  it("has derived streams, ridges, valleys and spot heights, marked as derived", () => {
+    for (const layer of ["stream", "ridge", "valley", "spotHeight"]) {
+      expect(of(layer).length, layer).toBeGreaterThan(10);
+      for (const { feature } of of(layer)) expect(feature.properties["derived"]).toBe(true);
+    }
+    expect(new Set(of("stream").map(({ feature }) => feature.properties["class"]))).toContain("stream");
+    const placement = placeGrid(grid);
+    for (const { feature, tile } of of("spotHeight")) {
+      const { geometry } = feature.toGeoJSON(tile[1], tile[2], tile[0]);
+      const [lon, lat] = geometry.type === "Point" ? geometry.coordinates : [];
+      const [c, r] = placement.toGrid([lon!, lat!]);
+      // Points lie on samples, to a tile's unit, and say their height to the foot.
+      expect(Math.hypot(c - Math.round(c), r - Math.round(r))).toBeLessThan(0.03);
+      const heightM = grid.heights[Math.round(r) * grid.columns + Math.round(c)]!;
+      expect(Number(feature.properties["ele"])).toBe(Math.round(heightM / 0.3048));
+    }
+  });
+
+  it("opens as a map in the program's own reader", async () => {
+    const map = await openMap(bytesSource("map", made.archive));
+    expect(map.info).toMatchObject({
+      title: "Plane",
+      invented: true,
+      rolesFrom: "metadata",
+      interval: { value: 200, unit: "ft" },
+    });
+    const [west, south, east, north] = made.report.bounds;
+    const box = [west + 0.03, south + 0.03, east - 0.03, north - 0.03] as const;
+    await map.prepare(box);
+    const kinds = new Set(map.lines(box).map(({ kind }) => kind));
+    expect([...kinds].sort((a, b) => a.localeCompare(b))).toEqual(["contour", "ridge", "stream", "valley"]);
+    const contour = map.lines(box, new Set(["contour"] as const)).find(({ index }) => index);
+    expect(contour!.elevationM / 0.3048 / 1000).toBeCloseTo(
+      Math.round(contour!.elevationM / 0.3048 / 1000),
+      6,
+    );
+  });
+
+  it("draws only index contours and big streams at low zooms", async () => {
+    const low = await featuresAt(openArchive(made.archive), 8);
+    for (const { layer, feature } of low) {
+      if (layer === "contour") expect(Number(feature.properties["ele"]) % 1000).toBe(0);
+      expect(["contour", "stream"]).toContain(layer);
+    }
+  });
+});
+
 describe("making a map", () => {
+  it("leaves out what it is told to leave out", async () => {
+    const { report } = await makeMap({
+      ...request,
+      derive: { streams: false, ridges: false, spotHeights: false },
+    });
+    expect(Object.keys(report.features).sort((a, b) => a.localeCompare(b))).toEqual([
+      "contour",
+      "name",
+      "path",
+      "wood",
+    ]);
+  });
+
   const faultOf = async (change: Partial<MapRequest>): Promise<string> => {
     try {
       await makeMap({ ...request, features: [], ...change });
