@@ -1,7 +1,7 @@
 /** The grids one may ask for by name instead of by definition: old datums that many paper maps still carry. */
 import { Fault } from "../fault.ts";
-import type { LonLat } from "../units/position.ts";
-import { britishGrid, type Grid, type Nad27Region, nad27Utm } from "./grid.ts";
+import type { Bbox, LonLat } from "../units/position.ts";
+import { britishGrid, type Grid, NAD27_REGIONS, type Nad27Region, nad27Utm } from "./grid.ts";
 import { utmZoneOf } from "./utm-zone.ts";
 
 export const OFFERED_GRIDS = ["nad27", "nad27-alaska", "nad27-canada", "british"] as const;
@@ -39,3 +39,26 @@ export function offeredGrid(name: OfferedGrid, zone: number | null, near: LonLat
     );
   return nad27Utm(chosen, REGIONS[name]);
 }
+
+/**
+ * Where each grid's constants hold.
+ * Source: the areas of use of the transformations 1173, 1176, 1172 and 1314 in the EPSG dataset of PROJ 9.1.
+ */
+const AREAS: Readonly<Record<OfferedGrid, Bbox>> = {
+  nad27: [-124.79, 24.41, -66.91, 49.38],
+  "nad27-alaska": [-168.26, 54.34, -129.99, 71.4],
+  "nad27-canada": [-141.01, 40, -44, 83.17],
+  british: [-8.82, 49.79, 1.92, 60.94],
+};
+
+/**
+ * Whether a place lies in the box around the country a grid's datum was shifted for: elsewhere its accuracy is not
+ * what is stated.
+ */
+export function inOfferedArea(name: OfferedGrid, [lon, lat]: LonLat): boolean {
+  const [west, south, east, north] = AREAS[name];
+  return lon >= west && lon <= east && lat >= south && lat <= north;
+}
+
+export const offeredAreaTitle = (name: OfferedGrid): string =>
+  name === "british" ? "Great Britain" : NAD27_REGIONS[REGIONS[name]].title;

@@ -105,9 +105,11 @@ function tokensOf(text: string, original: string): Token[] {
   const left = text.replace(token, "").trim();
   if (left.startsWith("O"))
     throw unreadable("“O” is east in some languages and west in others.", original, "Write E or W.");
+  // The word as it was typed: of "NaN" only "A" is left when the N is taken for north.
+  const word = original.split(/[ ,;]+/).find((part) => part.toUpperCase().includes(left.charAt(0)));
   if (left)
     throw unreadable(
-      `${quoted(left)} is not understood.`,
+      `${quoted(word ?? left)} is not understood.`,
       original,
       "Write a position such as 47.3769 N 8.5417 E, 32 north 465403 5247151 or 32T MT 65403 47150.",
     );

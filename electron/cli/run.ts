@@ -2,8 +2,10 @@
 import { Command, CommanderError, Option } from "commander";
 import { Fault } from "../../core/fault.ts";
 import { findApp } from "../services/app-folder.ts";
+import type { ConvertOptions } from "./convert.ts";
 import type { InspectOptions } from "./inspect.ts";
 import type { MakeMapOptions } from "./make-map.ts";
+import { READ_AS, WRITE_AS } from "./notations.ts";
 import { say } from "./say.ts";
 import { TABLE_FORMATS } from "./table-format.ts";
 import type { TableOptions } from "./table.ts";
@@ -53,13 +55,46 @@ function program(): Command {
     .action(async (map: string, options: InspectOptions) =>
       (await import("./inspect.ts")).inspect(map, options),
     );
+
+  legwright
+    .command("convert")
+    .description("write positions in every notation, with convergence and scale of their grid")
+    .argument("[position...]", "positions in quotes, one each; none reads standard input, one a line")
+    .addOption(
+      new Option(
+        "--from <notation>",
+        "british: two letters and figures; grid: easting and northing in --grid (default: any other)",
+      ).choices(READ_AS),
+    )
+    .option("--near <position>", "a place nearby, to complete a partial grid reference")
+    .addOption(new Option("--to <notation>", "the notation alone").choices(WRITE_AS).default("all"))
+    .option(
+      "--grid <grid>",
+      "another grid: nad27, nad27-alaska, nad27-canada (each with :zone if need be), british, one of the settings, or a PROJ string",
+    )
+    .addOption(
+      new Option("--precision <metres>", "of references (default: 1, or as coarse as the one read)").choices([
+        "1",
+        "10",
+        "100",
+        "1000",
+        "10000",
+      ]),
+    )
+    .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"))
+    .action(async (positions: string[], options: ConvertOptions) =>
+      (await import("./convert.ts")).convert(positions, options),
+    );
   return legwright;
 }
+
+/** A position that begins with a minus is no option; the space before it is lost again in reading. */
+const southern = (arg: string): string => (/^-\.?\d/.test(arg) ? ` ${arg}` : arg);
 
 /** Runs one command. @param argv without the names of Node and of the script. @returns the exit code */
 export async function run(argv: readonly string[]): Promise<number> {
   try {
-    await program().parseAsync(argv, { from: "user" });
+    await program().parseAsync(argv.map(southern), { from: "user" });
     return 0;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;

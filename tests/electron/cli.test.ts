@@ -2,7 +2,6 @@
 import { execFileSync, spawnSync } from "node:child_process";
 import {
   copyFileSync,
-  mkdtempSync,
   readdirSync,
   readFileSync,
   rmSync,
@@ -10,20 +9,20 @@ import {
   truncateSync,
   writeFileSync,
 } from "node:fs";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { findChromium } from "../../electron/launch/find-chromium.mjs";
+import { CommandLine, type Ran } from "./support/command.ts";
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const HILLS = at("../fixtures/cli/hills.tif");
 const NO_CRS = at("../fixtures/cli/no-crs.tif");
 const LINE = at("../fixtures/cli/line.geojson");
 
-let folder: string;
+const commandLine = new CommandLine();
+const { folder } = commandLine;
 beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "legwright-cli-"));
   const made = legwright(
     "make-map",
     "hills.pmtiles",
@@ -43,44 +42,10 @@ beforeAll(() => {
   expect(made.stderr + made.stdout).toMatch(/Drawing contours/);
   expect(made.code).toBe(0);
 }, 120_000);
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => commandLine.remove());
 
-interface Ran {
-  readonly code: number | null;
-  readonly stdout: string;
-  readonly stderr: string;
-}
-
-function legwright(...args: string[]): Ran {
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    [at("../../electron/launch/legwright.mjs"), ...args],
-    {
-      cwd: folder,
-      encoding: "utf8",
-      env: {
-        ...process.env,
-        LEGWRIGHT_WALKS: join(folder, "walks"),
-        LEGWRIGHT_SETTINGS: join(folder, "settings"),
-      },
-    },
-  );
-  // Said when a test runs on sources changed since the last build.
-  return { code: status, stdout, stderr: stderr.replace(/^legwright: building .*\n/gm, "") };
-}
-
-/** A failure: code, nothing on stdout, one line on stderr with no trace of the code. */
-function fails(code: number, ...args: string[]): string {
-  const ran = legwright(...args);
-  expect(ran, ran.stderr).toMatchObject({ code, stdout: "" });
-  const lines = ran.stderr
-    .trimEnd()
-    .split("\n")
-    .filter((line) => line.startsWith("legwright: ") && !line.startsWith("legwright: note: "));
-  expect(lines).toHaveLength(1);
-  expect(ran.stderr).not.toMatch(/\bat .*:\d+:\d+|Error:/);
-  return lines[0] as string;
-}
+const legwright = (...args: string[]): Ran => commandLine.run(args);
+const fails = (code: number, ...args: string[]): string => commandLine.fails(code, args);
 
 interface Table {
   readonly walk: {

@@ -1,0 +1,60 @@
+/** The grid a person names on the command line. */
+import { Fault } from "../../core/fault.ts";
+import { type Grid, gridOf } from "../../core/geodesy/grid.ts";
+import {
+  inOfferedArea,
+  isOfferedGrid,
+  OFFERED_GRIDS,
+  offeredAreaTitle,
+  offeredGrid,
+} from "../../core/geodesy/offered-grids.ts";
+import type { LonLat } from "../../core/units/position.ts";
+import { settingsFolder } from "../services/folders.ts";
+
+export interface NamedGrid {
+  /** @param near the place, for a grid that has zones; null when only its coordinates are known */
+  at(near: LonLat | null): Grid;
+  /** What to say about a place the grid was not made for; null when nothing. */
+  caution(at: LonLat): string | null;
+}
+
+/**
+ * A grid that is offered ("nad27", "nad27-alaska:6" with its zone, "british"), one added in the settings by its
+ * name, or a PROJ definition.
+ * @throws Fault "bad-argument" for a definition or zone that cannot be, or a name there is not
+ */
+export async function namedGrid(spec: string): Promise<NamedGrid> {
+  const [, name = "", zone] = /^([a-z\d-]+)(?::(\d+))?$/i.exec(spec.trim()) ?? [];
+  const offered = name.toLowerCase();
+  if (isOfferedGrid(offered)) {
+    const asked = zone === undefined ? null : Number(zone);
+    // A zone that does not exist is said before any place is read.
+    if (asked !== null) offeredGrid(offered, asked, null);
+    return {
+      at: (near) => offeredGrid(offered, asked, near),
+      caution: (at) =>
+        inOfferedArea(offered, at)
+          ? null
+          : `The place lies outside the area (${offeredAreaTitle(offered)}) the constants of this grid were made for: its coordinates may be off by far more than stated.`,
+    };
+  }
+  const grid = isDefinition(spec) ? gridOf("The grid given", spec) : await addedGrid(spec);
+  return { at: () => grid, caution: () => null };
+}
+
+const isDefinition = (spec: string): boolean => /[+[]|^EPSG:/i.test(spec);
+
+async function addedGrid(name: string): Promise<Grid> {
+  // The settings take longer to open than the rest of the command, and are seldom needed.
+  const { openConfSettings } = await import("../services/conf-settings.ts");
+  const found = openConfSettings(settingsFolder())
+    .get()
+    .grids.find((grid) => grid.name === name);
+  if (found) return gridOf(found.name, found.definition);
+  throw new Fault(
+    "bad-argument",
+    `There is no grid called “${name}”.`,
+    null,
+    `Name one of ${OFFERED_GRIDS.join(", ")}, one added in the settings, or give a PROJ string such as +proj=utm +zone=32 +datum=WGS84.`,
+  );
+}
