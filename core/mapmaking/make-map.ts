@@ -156,6 +156,14 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
   going.stage("Following streams and ridges", 0.15);
   await derivedFeatures(grid, placement, interval, derive, maxZoom, drawn, going);
 
+  if (drawn.length === 0)
+    throw new Fault(
+      "bad-argument",
+      `Between ${lowestM} m and ${highestM} m there is no contour every ${interval.value} ${interval.unit}, and nothing else to draw.`,
+      grid.key,
+      "Take a smaller interval.",
+    );
+
   going.stage("Cutting the map into tiles", 0.35);
   const writer = pmtilesWriter("mvt");
   await writeVectorTiles(drawn, { minZoom, maxZoom }, writer, going);

@@ -308,7 +308,18 @@ describe("making a map", () => {
     expect(await faultOf({ elevation: { ...plane, heights: new Float32Array(8000).fill(-32768) } })).toBe(
       "bad-elevation",
     );
-    expect(await faultOf({ elevation: { ...plane, origin: [1000, 45] } })).toBe("bad-elevation");
+    // Nothing to draw: flat ground between two contours.
+    expect(await faultOf({ elevation: { ...plane, heights: new Float32Array(8000).fill(505) } })).toBe(
+      "bad-argument",
+    );
+    // Off the earth, as when latitude and longitude are swapped; beyond the projection; across 180°.
+    for (const origin of [
+      [1000, 45],
+      [45, 110],
+      [10, 89],
+      [179.99, 45],
+    ] as const)
+      expect(await faultOf({ elevation: { ...plane, origin } })).toBe("bad-elevation");
     const line = (coordinates: number[][]): Partial<MapRequest> => ({
       features: [{ role: "path", geometry: { type: "LineString", coordinates } }],
     });
