@@ -1,8 +1,8 @@
 /** The window: the map fills it, slips of paper lie on it. */
 import { signal } from "@preact/signals";
-import { MapChoices } from "../dialogs/maps-dialog.tsx";
+import { HowToAddMap, MapChoices } from "../dialogs/maps-dialog.tsx";
 import { DialogLayer } from "../dialogs/dialog-layer.tsx";
-import { openingMap, openMap, openMapById } from "../map-case/map-case.ts";
+import { mapEntries, openingMap, openMap, openMapById } from "../map-case/map-case.ts";
 import { MapFoot } from "../map/map-foot.tsx";
 import { MapStage } from "../map/map-stage.tsx";
 import { Ribbon, WalkTotals } from "../ribbon/ribbon.tsx";
@@ -51,8 +51,9 @@ function NoMap() {
       ) : (
         <>
           <h2>{words.map.noMapTitle}</h2>
-          <p>{words.map.noMapText}</p>
+          {mapEntries.value.length > 0 && <p>{words.map.noMapText}</p>}
           <MapChoices choose={(id) => void openMapById(id)} />
+          <HowToAddMap />
         </>
       )}
     </section>

@@ -12,20 +12,14 @@ export function MapsDialog({ answer }: { readonly answer: (done: true | null) =>
   useEffect(() => {
     refreshMapCase().catch(sayFault);
   }, []);
-  const native = hostInfo.value?.dialogs === "native";
   const choose = async (id: string): Promise<void> => {
     if (await openMapById(id)) answer(true);
   };
   return (
     <Frame title={words.dialogs.mapsTitle} onAway={() => answer(null)}>
       <MapChoices choose={(id) => void choose(id)} />
-      {!native && hostInfo.value && <p class="soft">{words.dialogs.mapsFolder(hostInfo.value.folderName)}</p>}
+      <HowToAddMap />
       <div class="dialog-buttons">
-        {native && (
-          <button type="button" class="button edged" onClick={() => void addMapToCase()}>
-            {words.dialogs.addMap}
-          </button>
-        )}
         <button type="button" class="button" onClick={() => answer(null)}>
           {words.dialogs.close}
         </button>
@@ -56,5 +50,17 @@ export function MapChoices({ choose }: { readonly choose: (id: string) => void }
         </li>
       ))}
     </ul>
+  );
+}
+
+/** A button where the host has a dialog for it, else where to put the file. */
+export function HowToAddMap() {
+  if (!hostInfo.value) return null;
+  if (hostInfo.value.dialogs === "page")
+    return <p class="soft">{words.dialogs.mapsFolder(hostInfo.value.folderName)}</p>;
+  return (
+    <button type="button" class="button edged" onClick={() => void addMapToCase()}>
+      {words.dialogs.addMap}
+    </button>
   );
 }

@@ -4,10 +4,11 @@ import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatBearing } from "../../core/units/format.ts";
 import { pointLetter } from "../../core/walk/walk.ts";
 import { lengthUnit } from "../app/settings.ts";
+import { shownLeg } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { bearingOn, climbText } from "../words/figure-words.ts";
 import { words } from "../words/words.ts";
-import { longestThatFits } from "./label-layout.ts";
+import { placeHeadings } from "./heading-layout.ts";
 import { placePointLabels } from "./point-labels.ts";
 import type { RibbonBox, RibbonScale } from "./ribbon-scale.ts";
 import { textWidth } from "./text-width.ts";
@@ -37,6 +38,32 @@ export function LegHeadings({ legs, profile, scale, box, rem, height, oneLine }:
     ...profile.legs.slice(-1).map((leg) => ({ label: leg.to, at: leg.endM })),
   ];
 
+  const headings = placeHeadings(
+    profile.legs.flatMap((leg) => {
+      const figures = legs[leg.leg];
+      if (!figures) return [];
+      const parts = [
+        words.northShort[north],
+        formatAlong(figures.distanceM, unit),
+        climbText(figures.climbM, figures.descentM, unit),
+      ].filter(Boolean);
+      return [
+        {
+          leg: leg.leg,
+          x0: scale.x(leg.startM),
+          x1: scale.x(leg.endM),
+          bearing: formatBearing(bearingOn(figures, north)),
+          // The no-break space keeps bearing and north together.
+          rests: [parts, parts.slice(0, 2), parts.slice(0, 1), []].map((some) =>
+            some.length > 0 ? `\u00a0${some.join(" · ")}` : "",
+          ),
+        },
+      ];
+    }),
+    shownLeg.value,
+    { bearing: (text) => textWidth(text, strong), rest: (text) => textWidth(text, plain) },
+    { left: 0.5 * rem, right: box.right + (oneLine ? -0.5 : 0.75) * rem, gap: 0.75 * rem },
+  );
   const labels = placePointLabels(
     ends.map(({ label, at }, i) => ({ versions: [label, pointLetter(i)], x: scale.x(at) })),
     (text) => textWidth(text, labelFont),
@@ -45,36 +72,18 @@ export function LegHeadings({ legs, profile, scale, box, rem, height, oneLine }:
 
   return (
     <g class="leg-headings" aria-hidden="true">
-      {profile.legs.map((leg) => {
-        const figures = legs[leg.leg];
-        if (!figures) return null;
-        const room = scale.x(leg.endM) - scale.x(leg.startM) - 0.75 * rem;
-        const bearing = formatBearing(bearingOn(figures, north));
-        const bearingWidth = textWidth(bearing, strong);
-        if (bearingWidth > room + 0.5 * rem) return null;
-        const parts = [
-          words.northShort[north],
-          formatAlong(figures.distanceM, unit),
-          climbText(figures.climbM, figures.descentM, unit),
-        ].filter(Boolean);
-        const rest = longestThatFits(
-          [parts, parts.slice(0, 2), parts.slice(0, 1)].map((some) => ` ${some.join(" · ")}`),
-          room - bearingWidth,
-          (text) => textWidth(text, plain),
-        );
-        return (
-          <text
-            key={leg.leg}
-            class="leg-heading"
-            x={(scale.x(leg.startM) + scale.x(leg.endM)) / 2}
-            y={oneLine ? height / 2 + 0.3 * rem : 1.25 * rem}
-            text-anchor="middle"
-          >
-            <tspan class="leg-bearing">{bearing}</tspan>
-            <tspan>{rest.replace(/^ /, "\u00a0")}</tspan>
-          </text>
-        );
-      })}
+      {headings.map(({ leg, middle, bearing, rest }) => (
+        <text
+          key={leg}
+          class="leg-heading"
+          x={middle}
+          y={oneLine ? height / 2 + 0.3 * rem : 1.25 * rem}
+          text-anchor="middle"
+        >
+          <tspan class="leg-bearing">{bearing}</tspan>
+          <tspan>{rest}</tspan>
+        </text>
+      ))}
       {ends.map(({ at }, i) => (
         <line
           key={i}
