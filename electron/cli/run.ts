@@ -3,6 +3,7 @@ import { Command, CommanderError, Option } from "commander";
 import { Fault } from "../../core/fault.ts";
 import { findApp } from "../services/app-folder.ts";
 import type { ConvertOptions } from "./convert.ts";
+import type { DeclinationOptions } from "./declination.ts";
 import type { InspectOptions } from "./inspect.ts";
 import type { MakeMapOptions } from "./make-map.ts";
 import { READ_AS, WRITE_AS } from "./notations.ts";
@@ -84,6 +85,23 @@ function program(): Command {
     .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"))
     .action(async (positions: string[], options: ConvertOptions) =>
       (await import("./convert.ts")).convert(positions, options),
+    );
+
+  legwright
+    .command("declination")
+    .description("how magnetic, grid and true north lie at a place, and what to add or subtract")
+    .argument("<position>", "the place, in any notation, in quotes")
+    .option("--date <day>", "YYYY-MM-DD (default: today)")
+    .option("--height <height>", "above the sea, like 1200m or 4000ft (default: at the sea)")
+    .option("--beyond-model", "insist on a day that no magnetic model covers")
+    .option("--printed <angle>", "the declination printed on the map, like 12°30' E")
+    .option("--printed-gm <angle>", "the grid–magnetic angle printed on it instead")
+    .option("--year <year>", "the year the printed angle is for")
+    .option("--change <angle>", "its annual change, like 6' W")
+    .option("--grid <grid>", "the map's grid, as with convert (default: UTM)")
+    .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"))
+    .action(async (position: string, options: DeclinationOptions) =>
+      (await import("./declination.ts")).declination(position, options),
     );
   return legwright;
 }
