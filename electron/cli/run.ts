@@ -8,6 +8,7 @@ import type { InspectOptions } from "./inspect.ts";
 import type { MakeMapOptions } from "./make-map.ts";
 import { READ_AS, WRITE_AS } from "./notations.ts";
 import { say } from "./say.ts";
+import type { ScaleOptions } from "./scale.ts";
 import { TABLE_FORMATS } from "./table-format.ts";
 import type { TableOptions } from "./table.ts";
 
@@ -102,6 +103,17 @@ function program(): Command {
     .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"))
     .action(async (position: string, options: DeclinationOptions) =>
       (await import("./declination.ts")).declination(position, options),
+    );
+
+  legwright
+    .command("scale")
+    .description("from a ruler on the map to the ground and back, or a map's scale from a known distance")
+    .argument("[scale]", "like 1:24000 or '1 inch = 2000 feet'; none works it out from --ruler and --ground")
+    .option("--ruler <length>", "a length on the map, like 37mm or 1.5in")
+    .option("--ground <length>", "a distance on the ground, like 640m or 0.5mi")
+    .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"))
+    .action(async (text: string | undefined, options: ScaleOptions) =>
+      (await import("./scale.ts")).scale(text, options),
     );
   return legwright;
 }
