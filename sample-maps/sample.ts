@@ -35,7 +35,8 @@ export async function makeSample(tell: (stage: string) => void): Promise<Sample>
       id: MAP_ID,
       source: "Invented terrain made by a seeded script",
       date: "2026-11-25",
-      attribution: "Uldermoor Reserve is an invented place. Made by the script in sample-maps; its position on earth is borrowed from the open sea.",
+      attribution:
+        "Uldermoor Reserve is an invented place. Made by the script in sample-maps; its position on earth is borrowed from the open sea.",
       datum: "Invented: metres above an invented sea",
       invented: true,
     },

@@ -15,7 +15,7 @@ export interface BoundaryCorner {
 
 /** A closed ring: the line given, then from its end through the corners, in order, back to its start. */
 export function boundaryFrom({ grid: fine }: Terrain, first: Line, corners: readonly BoundaryCorner[]): Line {
-  const grid = resampled(fine, fine.columns / 4, fine.rows / 4);
+  const grid = resampled(fine, Math.round(fine.columns / 4), Math.round(fine.rows / 4));
   const around = blurred(grid, 5);
   const ground: RouteGround = {
     grid: { ...grid, z: new Float64Array(grid.z.length) },
@@ -24,15 +24,24 @@ export function boundaryFrom({ grid: fine }: Terrain, first: Line, corners: read
     bank: new Float64Array(grid.z.length),
     rough: new Float64Array(grid.z.length).fill(1),
     // Low ground costs what steep ground costs a path: the cheapest way keeps to the crests.
-    steep: grid.z.map((height, i) => Math.min(0.5, Math.max(0, ((around.z[i] as number) + 14 - height) / 60))),
+    steep: grid.z.map((height, i) =>
+      Math.min(0.5, Math.max(0, ((around.z[i] as number) + 14 - height) / 60)),
+    ),
   };
   const unused = new Uint16Array(grid.z.length);
-  const ring: Place[] = [...first];
+  const last = corners[corners.length - 1];
+  const ring: Place[] = first.length > 0 || !last ? [...first] : [last.at];
   for (const { at, by } of corners) {
     const from = ring[ring.length - 1] as Place;
-    const cells = by === "ridge" ? (leastCostRoute(ground, from, at, { grade: 1, turnM: 6, sideSlope: 26 }, unused) ?? []) : [];
-    const crest = cells.map((cell): Place => [eastOf(grid, cell % grid.columns), northOf(grid, Math.floor(cell / grid.columns))]);
+    const cells =
+      by === "ridge"
+        ? (leastCostRoute(ground, from, at, { grade: 1, turnM: 6, sideSlope: 26 }, unused) ?? [])
+        : [];
+    const crest = cells.map((cell): Place => [
+      eastOf(grid, cell % grid.columns),
+      northOf(grid, Math.floor(cell / grid.columns)),
+    ]);
     ring.push(...simplified(eased([from, ...crest.slice(1, -1), at], 2), 10).slice(1));
   }
-  return [...ring, first[0] as Place];
+  return [...ring, ring[0] as Place];
 }

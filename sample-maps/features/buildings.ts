@@ -22,7 +22,11 @@ export interface Building {
 }
 
 /** @param clear tells whether a building may stand at a place; the way's other side is tried when not */
-export function placeBuilding(plan: BuildingPlan, ways: readonly Way[], clear: (place: Place) => boolean): Building {
+export function placeBuilding(
+  plan: BuildingPlan,
+  ways: readonly Way[],
+  clear: (place: Place) => boolean,
+): Building {
   const { line, at } = ways
     .map((way) => ({ line: way.line, at: nearestOn(way.line, plan.near) }))
     .reduce((a, b) => (b.at.distanceM < a.at.distanceM ? b : a));
@@ -31,10 +35,13 @@ export function placeBuilding(plan: BuildingPlan, ways: readonly Way[], clear: (
   const span = apart(before, after);
   const ux = (after[0] - before[0]) / span;
   const uy = (after[1] - before[1]) / span;
-  const beside = (side: number): Place => [at.place[0] - side * plan.offM * uy, at.place[1] + side * plan.offM * ux];
+  const beside = (side: number): Place => [
+    at.place[0] - side * plan.offM * uy,
+    at.place[1] + side * plan.offM * ux,
+  ];
   // The side that was meant: the one nearer to where the plan put it.
   const sides = [beside(1), beside(-1)].sort((a, b) => apart(a, plan.near) - apart(b, plan.near));
-  const middle = sides.find(clear) ?? (sides[0] as Place);
+  const middle = sides.find(clear) ?? beside(1);
   const corner = (a: number, b: number): Place => [
     middle[0] + (a * plan.lengthM * ux - b * plan.widthM * uy) / 2,
     middle[1] + (a * plan.lengthM * uy + b * plan.widthM * ux) / 2,

@@ -16,7 +16,10 @@ export function cliffsOf(grid: HeightGrid): Line[] {
   const steep = steepnessOf(grid);
   const patchOf = patches(steep);
   const best = new Map<number, { line: Line; score: number }>();
-  const [lowest, highest] = grid.z.reduce(([lo, hi], v) => [Math.min(lo, v), Math.max(hi, v)], [Infinity, -Infinity]);
+  const [lowest, highest] = grid.z.reduce(
+    ([lo, hi], v) => [Math.min(lo, v), Math.max(hi, v)],
+    [Infinity, -Infinity],
+  );
   for (let level = Math.ceil(lowest / 4) * 4; level < highest; level += 4) {
     const above = { ...grid, z: grid.z.map((height) => height - level) };
     for (const ring of isoRings(above))
@@ -24,7 +27,8 @@ export function cliffsOf(grid: HeightGrid): Line[] {
         const length = lengthOf(line);
         const old = best.get(patch);
         // Of two lines about as long the upper one wins: a cliff is drawn at its top.
-        if (length >= LEAST_M && (!old || length >= old.score * 0.9)) best.set(patch, { line, score: Math.max(length, old?.score ?? 0) });
+        if (length >= LEAST_M && (!old || length >= old.score * 0.9))
+          best.set(patch, { line, score: Math.max(length, old?.score ?? 0) });
       }
   }
   return [...best.values()].map(({ line }) => simplified(eased(line, 2), 1.5));

@@ -15,24 +15,34 @@ const km = (east: number, north: number): Place => [east * 1000, north * 1000];
 export const RESERVE = "Uldermoor Reserve";
 export const LAKE_NAME = "Ulder Water";
 
-/** By the mouth of each. */
+/** By a place about halfway along each. */
 export const STREAM_NAMES: readonly StreamName[] = [
-  { name: "River Ulder", mouth: km(3.95, 0) },
-  { name: "River Pell", mouth: km(4.45, 1.25) },
-  { name: "Hesk Beck", mouth: km(4.85, 2.3) },
-  { name: "Thorrow Beck", mouth: km(0, 7.75) },
-  { name: "Kell Sike", mouth: km(7.15, 4.05) },
-  { name: "Merle Gill", mouth: km(8.88, 4.25) },
-  { name: "Wether Beck", mouth: km(9.15, 4.57) },
-  { name: "Stanner Gill", mouth: km(9.65, 5.95) },
-  { name: "Linnet Sike", mouth: km(10.35, 7.2) },
-  { name: "Cotter Beck", mouth: km(10.2, 8.15) },
-  { name: "Sallin Gill", mouth: km(8.7, 5.5) },
-  { name: "Nab Gill", mouth: km(5.3, 3.1) },
-  { name: "Long Gill", mouth: km(6.2, 3.9) },
-  { name: "Rigg Beck", mouth: km(3.3, 7.25) },
-  { name: "Gorse Sike", mouth: km(2.0, 3.8) },
-  { name: "Toft Beck", mouth: km(4.15, 0.9) },
+  { name: "River Ulder", along: km(4.87, 2.45) },
+  { name: "River Pell", along: km(2.08, 4.36) },
+  { name: "Hesk Beck", along: km(6.21, 1.42) },
+  { name: "Thorrow Beck", along: km(1.72, 7.63) },
+  { name: "Kell Sike", along: km(6.81, 5.03) },
+  { name: "Merle Gill", along: km(9.71, 3.74) },
+  { name: "Lowder Gill", along: km(9.1, 3.77) },
+  { name: "Wether Beck", along: km(9.98, 4.54) },
+  { name: "Stanner Gill", along: km(10.42, 5.88) },
+  { name: "Birk Sike", along: km(9.97, 5.71) },
+  { name: "Linnet Sike", along: km(10.96, 7.02) },
+  { name: "Cotter Beck", along: km(9.2, 7.84) },
+  { name: "Sallin Gill", along: km(8.03, 6.06) },
+  { name: "Knott Gill", along: km(7.35, 5.95) },
+  { name: "Moss Beck", along: km(7.72, 3.88) },
+  { name: "Nab Gill", along: km(4.95, 4.06) },
+  { name: "Long Gill", along: km(5.85, 4.58) },
+  { name: "Rigg Beck", along: km(4.56, 6.55) },
+  { name: "Gorse Sike", along: km(1.22, 3.33) },
+  { name: "Hagg Gill", along: km(2.4, 4.94) },
+  { name: "Drove Beck", along: km(1.17, 4.52) },
+  { name: "Wescar Beck", along: km(1.35, 6.12) },
+  { name: "Swinnel Sike", along: km(2.9, 2.29) },
+  { name: "Toft Beck", along: km(3.09, 0.76) },
+  { name: "Lodge Gill", along: km(9.45, 1.28) },
+  { name: "Harrack Gill", along: km(10.77, 1.11) },
 ];
 
 export const SUMMIT_NAMES: readonly (readonly [name: string, near: Place])[] = [
@@ -55,10 +65,8 @@ export const WOOD_NAMES: readonly (readonly [name: string, near: Place])[] = [
   ["Pell Hagg", km(2.6, 4.3)],
   ["Head Shaw", km(2.8, 6.5)],
   ["Nab Wood", km(5.0, 5.1)],
-  ["Ulder Shaw", km(5.1, 4.4)],
   ["Bridge Wood", km(5.5, 3.1)],
   ["Kell Wood", km(6.6, 5.9)],
-  ["Sallin Shaw", km(8.4, 6.05)],
   ["Merle Wood", km(8.0, 3.4)],
   ["Cotter Shaw", km(10.7, 7.3)],
   ["Fallow Wood", km(8.5, 7.6)],
@@ -66,7 +74,6 @@ export const WOOD_NAMES: readonly (readonly [name: string, near: Place])[] = [
   ["Hesk Spring", km(8.4, 1.5)],
   ["Gorse Wood", km(0.7, 1.5)],
   ["Harrack Foot", km(11.0, 1.4)],
-  ["Toft Wood", km(3.1, 0.4)],
 ];
 
 export const WETLAND_NAMES: readonly (readonly [name: string, near: Place])[] = [
@@ -96,31 +103,113 @@ export const DALE_NAMES: readonly (readonly [name: string, at: Place])[] = [
   ["Thorrow Flats", km(6.3, 8.05)],
 ];
 
-export const BRIDGES: readonly (readonly [name: string, at: Place])[] = [
-  ["Pell Bridge", km(4.33, 1.42)],
-  ["Ulder Bridge", km(5.42, 3.1)],
-  ["Kell Footbridge", km(6.9, 3.95)],
-  ["Foot Bridge", km(7.25, 4.13)],
-  ["Stanner Bridge", km(9.8, 6.0)],
-  ["Hesk Bridge", km(5.55, 2.35)],
-  ["Drove Bridge", km(2.05, 4.3)],
+/** Where the sheet itself says what it is: a corner shown alone still says it. */
+export const INVENTED_AT: readonly Place[] = [
+  km(6.0, 8.55),
+  km(1.0, 3.55),
+  km(6.3, 0.55),
+  km(10.6, 6.2),
+  km(3.75, 5.45),
+  km(9.75, 3.8),
+];
+
+/** Where ways cross rivers: a way's only dry crossings of them. */
+export const BRIDGES: readonly { readonly name: string; readonly over: string; readonly near: Place }[] = [
+  { name: "Pell Bridge", over: "River Pell", near: km(4.33, 1.42) },
+  { name: "Ulder Bridge", over: "River Ulder", near: km(5.42, 3.1) },
+  { name: "Kell Bridge", over: "River Ulder", near: km(6.9, 3.95) },
+  { name: "Foot Bridge", over: "River Ulder", near: km(7.27, 4.14) },
+  { name: "Stanner Bridge", over: "River Ulder", near: km(9.8, 6.0) },
+  { name: "Drove Bridge", over: "River Pell", near: km(2.05, 4.3) },
 ];
 
 export const WAYS: readonly WayPlan[] = [
-  { class: "road", name: "Dale Road", via: [km(3.75, 0.012), km(4.33, 1.42), km(5.42, 3.1), km(7.1, 3.6), km(8.9, 4.2), km(9.7, 5.6), km(10.35, 9.012)] },
-  { class: "track", name: "Pell Drove", via: [km(4.45, 1.6), km(2.1, 3.9), km(2.3, 5.9), km(2.9, 7.0)], joins: { start: true } },
-  { class: "track", name: "Kell Track", via: [km(6.85, 3.7), km(6.75, 4.6), km(6.9, 5.5)], joins: { start: true } },
-  { class: "track", name: "Hesk Track", via: [km(5.35, 2.95), km(5.55, 2.35), km(7.1, 1.25), km(9.6, 0.75)], joins: { start: true } },
-  { class: "path", name: null, via: [km(6.9, 5.5), km(6.1, 6.5), km(4.0, 6.6), km(2.9, 7.0)], joins: { start: true, end: true } },
-  { class: "path", name: "Moor Edge Path", via: [km(6.75, 8.6), km(6.1, 6.5), km(4.5, 5.5), km(3.45, 4.1), km(4.2, 1.7)], joins: { end: true } },
-  { class: "path", name: "Shore Path", via: [km(7.2, 3.65), km(7.25, 4.13), km(8.0, 5.6), km(9.7, 6.1)], joins: { start: true, end: true } },
-  { class: "path", name: "Harrack Path", via: [km(8.95, 4.15), km(9.9, 3.9), km(11.2, 2.87), km(11.5, 5.1), km(9.75, 5.8)], joins: { start: true, end: true } },
-  { class: "path", name: "Lowder Path", via: [km(7.1, 3.6), km(7.48, 2.36), km(7.1, 1.25)], joins: { start: true, end: true } },
+  {
+    class: "road",
+    name: "Dale Road",
+    via: [
+      km(3.75, 0.012),
+      km(4.33, 1.42),
+      km(5.42, 3.1),
+      km(7.1, 3.6),
+      km(8.9, 4.2),
+      km(9.7, 5.6),
+      km(10.35, 9.012),
+    ],
+  },
+  {
+    class: "track",
+    name: "Pell Drove",
+    via: [km(4.45, 1.6), km(2.1, 3.9), km(2.3, 5.9), km(2.9, 7.0)],
+    joins: { start: true },
+  },
+  {
+    class: "track",
+    name: "Kell Track",
+    via: [km(6.85, 3.7), km(6.75, 4.6), km(6.9, 5.5)],
+    joins: { start: true },
+  },
+  {
+    class: "track",
+    name: "Hesk Track",
+    via: [km(5.35, 2.95), km(5.55, 2.35), km(7.1, 1.25), km(9.6, 0.75)],
+    joins: { start: true },
+  },
+  {
+    class: "path",
+    name: null,
+    via: [km(6.9, 5.5), km(6.1, 6.5), km(4.0, 6.6), km(2.9, 7.0)],
+    joins: { start: true, end: true },
+  },
+  {
+    class: "path",
+    name: "Moor Edge Path",
+    via: [km(6.75, 8.6), km(6.1, 6.5), km(4.5, 5.5), km(3.45, 4.1), km(4.2, 1.7)],
+    joins: { end: true },
+  },
+  {
+    class: "path",
+    name: "Shore Path",
+    via: [km(7.2, 3.65), km(7.27, 4.14), km(8.0, 5.6), km(9.7, 6.1)],
+    joins: { start: true, end: true },
+  },
+  {
+    class: "path",
+    name: "Harrack Path",
+    via: [km(8.95, 4.15), km(9.9, 3.9), km(11.2, 2.87), km(11.62, 5.14)],
+    joins: { start: true },
+  },
+  {
+    class: "path",
+    name: "Lowder Path",
+    via: [km(7.1, 3.6), km(7.48, 2.36), km(7.1, 1.25)],
+    joins: { start: true, end: true },
+  },
   { class: "path", name: null, via: [km(2.1, 4.3), km(0.012, 4.5)], joins: { start: true } },
-  { class: "path", name: null, via: [km(11.2, 2.87), km(11.4, 1.2), km(9.6, 0.75)], joins: { start: true, end: true } },
-  { class: "path", name: null, via: [km(6.75, 8.6), km(8.8, 8.0), km(10.2, 7.9)], joins: { start: true, end: true } },
-  { class: "path", name: null, via: [km(8.9, 4.15), km(8.9, 3.3), km(8.35, 2.55), km(7.3, 2.6)], joins: { start: true, end: true } },
-  { class: "path", name: null, via: [km(5.75, 2.2), km(6.6, 2.6), km(7.0, 3.4)], joins: { start: true, end: true } },
+  {
+    class: "path",
+    name: null,
+    via: [km(11.2, 2.87), km(11.4, 1.2), km(9.6, 0.75)],
+    joins: { start: true, end: true },
+  },
+  {
+    class: "path",
+    name: null,
+    via: [km(6.75, 8.6), km(8.8, 8.0), km(10.2, 7.9)],
+    joins: { start: true, end: true },
+  },
+  {
+    class: "path",
+    name: null,
+    via: [km(8.9, 4.15), km(8.9, 3.3), km(8.35, 2.55), km(7.3, 2.6)],
+    joins: { start: true, end: true },
+  },
+  {
+    class: "path",
+    name: null,
+    via: [km(5.75, 2.2), km(6.6, 2.6), km(7.0, 3.4)],
+    joins: { start: true, end: true },
+  },
   { class: "path", name: null, via: [km(2.6, 2.8), km(1.65, 2.45)], joins: { start: true } },
   { class: "path", name: null, via: [km(8.35, 2.55), km(8.3, 1.1)], joins: { start: true, end: true } },
 ];
@@ -131,20 +220,38 @@ export const FARMS: readonly Farmland[] = [
 ];
 
 export const POWER_LINE: readonly Place[] = [
-  km(4.95, 0.006), km(5.32, 1.72), km(6.38, 3.24), km(6.62, 4.95), km(7.62, 6.42), km(9.3, 7.95), km(10.9, 9.018),
+  km(4.95, 0.006),
+  km(5.32, 1.72),
+  km(6.38, 3.24),
+  km(6.62, 4.95),
+  km(7.62, 6.42),
+  km(9.3, 7.95),
+  km(10.9, 9.018),
 ];
 
 /** A planted wood with straight edges, fenced. */
 export const PLANTATION: { readonly name: string; readonly ring: readonly Place[] } = {
   name: "Swinnel Plantation",
-  ring: [km(2.42, 1.28), km(3.02, 1.06), km(3.36, 1.24), km(3.28, 1.55), km(2.86, 1.7), km(2.5, 1.62), km(2.42, 1.28)],
+  ring: [
+    km(2.42, 1.28),
+    km(3.02, 1.06),
+    km(3.36, 1.24),
+    km(3.28, 1.55),
+    km(2.86, 1.7),
+    km(2.5, 1.62),
+    km(2.42, 1.28),
+  ],
 };
 
 /**
  * The reserve's edge: down the River Pell from near the first place to its mouth, then from corner to corner back to
  * there, straight or along the ridges.
  */
-export const BOUNDARY: { readonly river: string; readonly from: Place; readonly corners: readonly BoundaryCorner[] } = {
+export const BOUNDARY: {
+  readonly river: string;
+  readonly from: Place;
+  readonly corners: readonly BoundaryCorner[];
+} = {
   river: "River Pell",
   from: km(2.35, 6.05),
   corners: [
@@ -173,7 +280,7 @@ export const BUILDINGS: readonly BuildingPlan[] = [
   { name: "Thorrow Hut", class: "hut", near: km(6.1, 6.5), offM: 22, lengthM: 11, widthM: 8 },
   { name: "Pell Barn", class: "barn", near: km(2.15, 3.9), offM: 24, lengthM: 20, widthM: 10 },
   { name: "Pell Head", class: "farm", near: km(2.35, 6.2), offM: 28, lengthM: 22, widthM: 11 },
-  { name: "Boathouse", class: "boathouse", near: km(8.0, 4.3), offM: 24, lengthM: 14, widthM: 8 },
+  { name: "Boathouse", class: "boathouse", near: km(8.1, 4.245), offM: 56, lengthM: 14, widthM: 8 },
   { name: "Mouth Cottages", class: "house", near: km(4.1, 0.6), offM: 24, lengthM: 24, widthM: 9 },
   { name: "Cotter House", class: "farm", near: km(10.15, 7.6), offM: 30, lengthM: 22, widthM: 12 },
 ];

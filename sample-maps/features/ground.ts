@@ -9,9 +9,14 @@ export function steepnessOf(grid: HeightGrid): HeightGrid {
   for (let row = 0; row < rows; row++)
     for (let column = 0; column < columns; column++) {
       const at = (dc: number, dr: number): number =>
-        z[Math.min(rows - 1, Math.max(0, row + dr)) * columns + Math.min(columns - 1, Math.max(0, column + dc))] as number;
-      const east = (at(1, -1) + 2 * at(1, 0) + at(1, 1) - at(-1, -1) - 2 * at(-1, 0) - at(-1, 1)) / (8 * cellM);
-      const north = (at(-1, -1) + 2 * at(0, -1) + at(1, -1) - at(-1, 1) - 2 * at(0, 1) - at(1, 1)) / (8 * cellM);
+        z[
+          Math.min(rows - 1, Math.max(0, row + dr)) * columns +
+            Math.min(columns - 1, Math.max(0, column + dc))
+        ] as number;
+      const east =
+        (at(1, -1) + 2 * at(1, 0) + at(1, 1) - at(-1, -1) - 2 * at(-1, 0) - at(-1, 1)) / (8 * cellM);
+      const north =
+        (at(-1, -1) + 2 * at(0, -1) + at(1, -1) - at(-1, 1) - 2 * at(0, 1) - at(1, 1)) / (8 * cellM);
       steep[row * columns + column] = Math.sqrt(east * east + north * north);
     }
   return { columns, rows, cellM, z: steep };
@@ -42,7 +47,11 @@ export function aboveStream({ grid, receiver, areaM2 }: Terrain, channelM2: numb
 }
 
 /** Calls with every cell's index and place. */
-export function eachCell(grid: HeightGrid, visit: (cell: number, eastM: number, northM: number) => void): void {
+export function eachCell(
+  grid: HeightGrid,
+  visit: (cell: number, eastM: number, northM: number) => void,
+): void {
   for (let row = 0, i = 0; row < grid.rows; row++)
-    for (let column = 0; column < grid.columns; column++, i++) visit(i, eastOf(grid, column), northOf(grid, row));
+    for (let column = 0; column < grid.columns; column++, i++)
+      visit(i, eastOf(grid, column), northOf(grid, row));
 }

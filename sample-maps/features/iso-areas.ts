@@ -1,6 +1,6 @@
 /**
  * Areas where a grid's values are above zero, as polygons with holes: marching squares between cell centres, rings joined,
- * holes given to the ring around them. The grid's edge cuts areas off straight.
+ * holes given to the ring around them. The outermost cell centres cut areas off straight.
  */
 import type { HeightGrid } from "../terrain/height-grid.ts";
 import type { Place } from "../terrain/recipe.ts";
@@ -58,24 +58,59 @@ export function isoRings(grid: HeightGrid): Ring[] {
       const join = (from: number, to: number): void => void next.set(from, to);
       const high = nw + ne + se + sw > 0;
       switch (mask) {
-        case 1: join(south, west); break;
-        case 2: join(east, south); break;
-        case 3: join(east, west); break;
-        case 4: join(north, east); break;
+        case 1:
+          join(south, west);
+          break;
+        case 2:
+          join(east, south);
+          break;
+        case 3:
+          join(east, west);
+          break;
+        case 4:
+          join(north, east);
+          break;
         case 5:
-          if (high) { join(north, west); join(south, east); } else { join(north, east); join(south, west); }
+          if (high) {
+            join(north, west);
+            join(south, east);
+          } else {
+            join(north, east);
+            join(south, west);
+          }
           break;
-        case 6: join(north, south); break;
-        case 7: join(north, west); break;
-        case 8: join(west, north); break;
-        case 9: join(south, north); break;
+        case 6:
+          join(north, south);
+          break;
+        case 7:
+          join(north, west);
+          break;
+        case 8:
+          join(west, north);
+          break;
+        case 9:
+          join(south, north);
+          break;
         case 10:
-          if (high) { join(west, south); join(east, north); } else { join(west, north); join(east, south); }
+          if (high) {
+            join(west, south);
+            join(east, north);
+          } else {
+            join(west, north);
+            join(east, south);
+          }
           break;
-        case 11: join(east, north); break;
-        case 12: join(west, east); break;
-        case 13: join(south, east); break;
-        default: join(west, south);
+        case 11:
+          join(east, north);
+          break;
+        case 12:
+          join(west, east);
+          break;
+        case 13:
+          join(south, east);
+          break;
+        default:
+          join(west, south);
       }
     }
   const placeOf = (edge: number): Place => {
@@ -85,8 +120,8 @@ export function isoRings(grid: HeightGrid): Ring[] {
     const a = at(c, r);
     const b = down ? at(c, r + 1) : at(c + 1, r);
     const t = a / (a - b);
-    const x = Math.min(columns, Math.max(0, c - 0.5 + (down ? 0 : t)));
-    const y = Math.min(rows, Math.max(0, r - 0.5 + (down ? t : 0)));
+    const x = Math.min(columns - 0.5, Math.max(0.5, c - 0.5 + (down ? 0 : t)));
+    const y = Math.min(rows - 0.5, Math.max(0.5, r - 0.5 + (down ? t : 0)));
     return [x * cellM, (rows - y) * cellM];
   };
   const rings: Ring[] = [];

@@ -10,8 +10,22 @@ import type { RouteGround } from "./route-ground.ts";
 
 /** Sixteen ways to step, clockwise from east: neighbours and knight's moves. */
 const MOVES: readonly (readonly [number, number])[] = [
-  [1, 0], [2, 1], [1, 1], [1, 2], [0, 1], [-1, 2], [-1, 1], [-2, 1],
-  [-1, 0], [-2, -1], [-1, -1], [-1, -2], [0, -1], [1, -2], [1, -1], [2, -1],
+  [1, 0],
+  [2, 1],
+  [1, 1],
+  [1, 2],
+  [0, 1],
+  [-1, 2],
+  [-1, 1],
+  [-2, 1],
+  [-1, 0],
+  [-2, -1],
+  [-1, -1],
+  [-1, -2],
+  [0, -1],
+  [1, -2],
+  [1, -1],
+  [2, -1],
 ];
 
 /** Following an existing way is the cheapest there is: the estimate of what is left may promise no more than that. */
@@ -85,7 +99,10 @@ export function leastCostRoute(
       if (c < 0 || r < 0 || c >= columns || r >= rows) continue;
       const next = r * columns + c;
       // A knight's move passes between two cells: what lies in them counts as well.
-      const sideA = dc * dc + dr * dr === 5 ? (row + (Math.abs(dr) === 2 ? dr / 2 : 0)) * columns + column + (Math.abs(dc) === 2 ? dc / 2 : 0) : next;
+      const sideA =
+        dc * dc + dr * dr === 5
+          ? (row + (Math.abs(dr) === 2 ? dr / 2 : 0)) * columns + column + (Math.abs(dc) === 2 ? dc / 2 : 0)
+          : next;
       const sideB = dc * dc + dr * dr === 5 ? (row + Math.sign(dr)) * columns + column + Math.sign(dc) : next;
       if (blocked[next] || blocked[sideA] || blocked[sideB]) continue;
       const lengthM = cellM * Math.sqrt(dc * dc + dr * dr);
@@ -100,7 +117,15 @@ export function leastCostRoute(
         const rock = side > 0.5 ? 8 * (side - 0.5) * 10 : 0;
         const wade = Math.max(ford[next] as number, ford[sideA] as number, ford[sideB] as number);
         const wet = (ford[cell] as number) > 0;
-        step = lengthM * ((rough[next] as number) + (bank[next] as number) + ratio * ratio + 0.25 * ratio * ratio * ratio * ratio + taste.sideSlope * side + rock + (wet && wade > 1 ? 2 : 0));
+        step =
+          lengthM *
+          ((rough[next] as number) +
+            (bank[next] as number) +
+            ratio * ratio +
+            0.25 * ratio * ratio * ratio * ratio +
+            taste.sideSlope * side +
+            rock +
+            (wet && wade > 1 ? 2 : 0));
         if (!wet) step += wade;
       }
       const total = spent + step + turnM;
@@ -117,5 +142,5 @@ export function leastCostRoute(
 function traced(last: number, came: Int32Array): number[] {
   const cells: number[] = [];
   for (let state = last; state >= 0; state = came[state] as number) cells.push(state >> 4);
-  return cells.reverse();
+  return cells.toReversed();
 }

@@ -22,7 +22,8 @@ export function placeAlong(line: Line, alongM: number): Place {
     const a = line[i - 1] as Place;
     const b = line[i] as Place;
     const step = apart(a, b);
-    if (left <= step && step > 0) return [a[0] + ((b[0] - a[0]) * left) / step, a[1] + ((b[1] - a[1]) * left) / step];
+    if (left <= step && step > 0)
+      return [a[0] + ((b[0] - a[0]) * left) / step, a[1] + ((b[1] - a[1]) * left) / step];
     left -= step;
   }
   return line[line.length - 1] as Place;
@@ -38,7 +39,8 @@ export function nearestOn(line: Line, place: Place): { place: Place; distanceM: 
     const dx = b[0] - a[0];
     const dy = b[1] - a[1];
     const length2 = dx * dx + dy * dy;
-    const t = length2 > 0 ? Math.min(1, Math.max(0, ((place[0] - a[0]) * dx + (place[1] - a[1]) * dy) / length2)) : 0;
+    const t =
+      length2 > 0 ? Math.min(1, Math.max(0, ((place[0] - a[0]) * dx + (place[1] - a[1]) * dy) / length2)) : 0;
     const at: Place = [a[0] + t * dx, a[1] + t * dy];
     const distanceM = apart(at, place);
     if (distanceM < best.distanceM) best = { place: at, distanceM, alongM: along + t * Math.sqrt(length2) };
@@ -70,7 +72,10 @@ export function simplified(line: Line, toleranceM: number): Place[] {
 /** A ring made simpler: halved first, because a ring's two ends are one place. */
 export function simplifiedRing(ring: Line, toleranceM: number): Place[] {
   const half = Math.floor(ring.length / 2);
-  return [...simplified(ring.slice(0, half + 1), toleranceM), ...simplified(ring.slice(half), toleranceM).slice(1)];
+  return [
+    ...simplified(ring.slice(0, half + 1), toleranceM),
+    ...simplified(ring.slice(half), toleranceM).slice(1),
+  ];
 }
 
 /** Every inner place drawn towards its neighbours' mean; ends stay. */

@@ -43,25 +43,43 @@ export interface ReserveFeatures {
 
 export function makeFeatures(terrain: Terrain, seed: number): ReserveFeatures {
   const { grid, shore } = terrain;
-  const streams = streamsOf(terrain, gazetteer.STREAM_NAMES);
+  const streams = streamsOf(terrain, gazetteer.STREAM_NAMES, seed + 800);
   const lake = isoAreas({ ...grid, z: shore.map((above) => -above) }, 5_000).map(
     (area) => area.map((ring) => simplifiedRing(ring, 1.5)) as unknown as Area,
   );
-  const cliffs = named(cliffsOf(grid), gazetteer.CLIFF_NAMES, (line, near) => nearestOn(line, near).distanceM, 500);
+  const cliffs = named(
+    cliffsOf(grid),
+    gazetteer.CLIFF_NAMES,
+    (line, near) => nearestOn(line, near).distanceM,
+    500,
+  );
   const nest = cliffs.find(({ name }) => name === gazetteer.CLOSED_CLIFF);
   const closed = nest ? nestingGround(grid, nest.shape, 130, seed + 500) : [];
   const isClosed = (place: Place): boolean => closed.some((area) => insideArea(area, place));
   const ground = routeGround(
     terrain,
     streams,
-    gazetteer.BRIDGES.map(([, at]) => at),
+    gazetteer.BRIDGES.map(({ near }) => near),
     isClosed,
     seed + 600,
   );
-  const network = layWays(ground, gazetteer.WAYS);
+  const network = layWays(ground, gazetteer.WAYS, seed + 700);
+  const buildings = gazetteer.BUILDINGS.map((plan) =>
+    placeBuilding(plan, network.ways, (place) =>
+      streams.every(({ line }) => nearestOn(line, place).distanceM > 18),
+    ),
+  );
   const plantation: Area = [gazetteer.PLANTATION.ring];
-  const farOff = (area: Area, near: Place): number => (insideArea(area, near) ? 0 : nearestOn(area[0], near).distanceM);
-  const wild = woodsOf(terrain, seed + 200, (place) => nearestOn(plantation[0], place).distanceM < 40 || insideArea(plantation, place));
+  const farOff = (area: Area, near: Place): number =>
+    insideArea(area, near) ? 0 : nearestOn(area[0], near).distanceM;
+  const wild = woodsOf(
+    terrain,
+    seed + 200,
+    (place) =>
+      insideArea(plantation, place) ||
+      nearestOn(plantation[0], place).distanceM < 40 ||
+      buildings.some((building) => building.plan.name !== null && apart(building.middle, place) < 55),
+  );
   const woods = [
     ...named(wild, gazetteer.WOOD_NAMES, farOff, 300).map((wood) => ({ ...wood, class: "wood" as const })),
     { name: gazetteer.PLANTATION.name, shape: plantation, class: "plantation" as const },
@@ -79,13 +97,15 @@ export function makeFeatures(terrain: Terrain, seed: number): ReserveFeatures {
     woods,
     cliffs,
     network,
-    bridges: gazetteer.BRIDGES.flatMap(([name, near]) => {
-      const at = crossingNear(network, streams, near);
+    bridges: gazetteer.BRIDGES.flatMap(({ name, over, near }) => {
+      const at = crossingNear(
+        network,
+        streams.filter((stream) => stream.name === over),
+        near,
+      );
       return at ? [{ name, shape: at }] : [];
     }),
-    buildings: gazetteer.BUILDINGS.map((plan) =>
-      placeBuilding(plan, network.ways, (place) => streams.every(({ line }) => nearestOn(line, place).distanceM > 18)),
-    ),
+    buildings,
     walls: wallsOf(terrain, gazetteer.FARMS),
     fences: [gazetteer.PLANTATION.ring],
     powerLine: gazetteer.POWER_LINE,
@@ -127,13 +147,13 @@ function named<T>(
   return things.map((shape) => ({ name: given.get(shape) ?? null, shape }));
 }
 
-/** Where a way crosses a stream within 150 m of a place. */
+/** Where a way crosses a stream within 300 m of a place. */
 function crossingNear({ ways }: WayNetwork, streams: readonly Stream[], near: Place): Place | null {
   let best: Place | null = null;
   for (const way of ways)
     for (const stream of streams)
       for (const at of meetings(way.line, stream.line))
-        if (apart(at, near) < (best ? apart(best, near) : 150)) best = at;
+        if (apart(at, near) < (best ? apart(best, near) : 300)) best = at;
   return best;
 }
 

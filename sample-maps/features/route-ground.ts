@@ -15,7 +15,7 @@ export interface RouteGround {
   readonly ford: Float64Array;
   /** Extra cost per metre on wet banks: ways keep a little off the water they follow. */
   readonly bank: Float64Array;
-  /** Going underfoot, 0.7 (smooth) to 1.4 (tussocks, stones), times length. */
+  /** Going underfoot, 0.65 (smooth) to 1.5 (tussocks, stones), times length. */
   readonly rough: Float64Array;
   /** Rise over run, for side slopes and rock. */
   readonly steep: Float64Array;
@@ -57,7 +57,10 @@ export function routeGround(
         const north = a[1] + ((b[1] - a[1]) * k) / steps;
         const cell = cellAt(grid, east, north);
         const area = terrain.areaM2[cellAt(fine, east, north)] as number;
-        ford[cell] = Math.max(ford[cell] as number, kind === "river" ? 700 : 25 + 25 * Math.sqrt(Math.min(area, 9e6) / 1e6));
+        ford[cell] = Math.max(
+          ford[cell] as number,
+          kind === "river" ? 700 : 25 + 25 * Math.sqrt(Math.min(area, 9e6) / 1e6),
+        );
       }
     }
   for (let cell = 0; cell < ford.length; cell++) {
@@ -67,11 +70,14 @@ export function routeGround(
   const bank = new Float64Array(ford.length);
   for (let cell = 0; cell < bank.length; cell++)
     if ((ford[cell] as number) > 1)
-      for (let dr = -1; dr <= 1; dr++)
-        for (let dc = -1; dc <= 1; dc++) {
+      for (let dr = -2; dr <= 2; dr++)
+        for (let dc = -2; dc <= 2; dc++) {
           const beside = cell + dr * grid.columns + dc;
-          if (beside >= 0 && beside < bank.length) bank[beside] = 0.8;
+          const wet = Math.max(Math.abs(dr), Math.abs(dc)) < 2 ? 1.6 : 0.5;
+          if (beside >= 0 && beside < bank.length) bank[beside] = Math.max(bank[beside] as number, wet);
         }
-  const rough = gridOf(grid, (east, north) => Math.min(1.4, Math.max(0.7, 1 + 0.55 * octaveNoise(seed, east, north, 330, 3)))).z;
+  const rough = gridOf(grid, (east, north) =>
+    Math.min(1.5, Math.max(0.65, 1 + 0.95 * octaveNoise(seed, east, north, 290, 3))),
+  ).z;
   return { grid, blocked, ford, bank, rough, steep: steepnessOf(grid).z };
 }

@@ -25,7 +25,11 @@ export function summitsOf(grid: HeightGrid, leastProminenceM: number): Summit[] 
   const settle = (peak: number, saddleM: number): void => {
     const heightM = z[peak] as number;
     if (heightM - saddleM >= leastProminenceM)
-      found.push({ place: [eastOf(grid, peak % columns), northOf(grid, Math.floor(peak / columns))], heightM, prominenceM: heightM - saddleM });
+      found.push({
+        place: [eastOf(grid, peak % columns), northOf(grid, Math.floor(peak / columns))],
+        heightM,
+        prominenceM: heightM - saddleM,
+      });
   };
   for (const cell of order) {
     island[cell] = cell;
@@ -42,7 +46,10 @@ export function summitsOf(grid: HeightGrid, leastProminenceM: number): Summit[] 
         const b = root(next);
         if (a === b) continue;
         // An island is known by its summit: the lower of two ends its claim where they meet.
-        const [high, low] = (z[a] as number) > (z[b] as number) || ((z[a] as number) === (z[b] as number) && a < b) ? [a, b] : [b, a];
+        const [high, low] =
+          (z[a] as number) > (z[b] as number) || ((z[a] as number) === (z[b] as number) && a < b)
+            ? [a, b]
+            : [b, a];
         if (low !== cell) settle(low, z[cell] as number);
         island[low] = high;
       }

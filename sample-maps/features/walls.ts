@@ -34,12 +34,16 @@ export function wallsOf(terrain: Terrain, farms: readonly Farmland[]): Line[] {
       .map((line) => simplified(line, 13));
     const sides = heads.flatMap((head) => {
       const count = Math.floor(lengthOf(head) / everyM);
-      return Array.from({ length: count }, (_v, k) => nearestCorner(head, placeAlong(head, (k + 0.5) * everyM)))
+      return Array.from({ length: count }, (_v, k) =>
+        nearestCorner(head, placeAlong(head, (k + 0.5) * everyM)),
+      )
         .map((corner) => downhill(terrain, corner))
         .filter((line) => lengthOf(line) > 120)
         .map((line) => simplified(line, 16));
     });
-    return [...heads, ...sides.map((line) => line.filter((p) => sample(grid, p[0], p[1]) > 0))].filter((l) => l.length > 1);
+    return [...heads, ...sides.map((line) => line.filter((p) => sample(grid, p[0], p[1]) > 0))].filter(
+      (l) => l.length > 1,
+    );
   });
 }
 
@@ -74,7 +78,13 @@ function downhill({ grid, receiver, areaM2 }: Terrain, from: Place): Place[] {
   }
   while (line.length > 2 && apart(line[line.length - 1] as Place, line[line.length - 2] as Place) < BANK_M) {
     line.pop();
-    if (apart(line[line.length - 1] as Place, [eastOf(grid, cell % grid.columns), northOf(grid, Math.floor(cell / grid.columns))]) > BANK_M) break;
+    if (
+      apart(line[line.length - 1] as Place, [
+        eastOf(grid, cell % grid.columns),
+        northOf(grid, Math.floor(cell / grid.columns)),
+      ]) > BANK_M
+    )
+      break;
   }
   return line;
 }

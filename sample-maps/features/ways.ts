@@ -1,6 +1,7 @@
 /** Road, tracks and paths: routes between places laid over each other into one network, cut where ways meet. */
 import { eastOf, northOf } from "../terrain/height-grid.ts";
-import type { Place } from "../terrain/recipe.ts";
+import { octaveNoise } from "../terrain/noise.ts";
+import { MAP_EAST_M, MAP_NORTH_M, type Place } from "../terrain/recipe.ts";
 import { leastCostRoute, markUsed, type RouteTaste, type UsedSteps } from "./least-cost-route.ts";
 import { apart, eased, rounded, simplified, type Line } from "./line-shape.ts";
 import type { RouteGround } from "./route-ground.ts";
@@ -39,7 +40,7 @@ interface Edge {
 }
 
 /** Plans come in order: later ways join earlier ones where that is easy. */
-export function layWays(ground: RouteGround, plans: readonly WayPlan[]): WayNetwork {
+export function layWays(ground: RouteGround, plans: readonly WayPlan[], seed: number): WayNetwork {
   const edges = new Map<number, Edge>();
   const near = new Map<number, Set<number>>();
   const used: UsedSteps = new Uint16Array(ground.grid.z.length);
@@ -65,7 +66,7 @@ export function layWays(ground: RouteGround, plans: readonly WayPlan[]): WayNetw
       }
     }
   }
-  return chained(ground, edges, near, key);
+  return chained(ground, edges, near, key, seed);
 }
 
 const centreOf = ({ grid }: RouteGround, cell: number): Place => [
@@ -73,14 +74,44 @@ const centreOf = ({ grid }: RouteGround, cell: number): Place => [
   northOf(grid, Math.floor(cell / grid.columns)),
 ];
 
+/** No way runs dead straight: every place is moved a little, the same for all ways, so that they still meet. */
+function strayed([east, north]: Place, seed: number): Place {
+  // Less and less towards the sheet's edge, which no way may cross.
+  const edgeM = Math.min(east, north, MAP_EAST_M - east, MAP_NORTH_M - north);
+  const most = 15 * Math.min(1, Math.max(0, edgeM / 60));
+  const by = (s: number): number => most * octaveNoise(s, east, north, 260, 2);
+  return [east + by(seed), north + by(seed + 1)];
+}
+
+/** Grid steps made into a way: between steps there is room to stray, so the line is divided first. */
+function shaped(cells: readonly Place[], kind: WayClass, seed: number): Place[] {
+  const fine = cells.flatMap((place, i): Place[] => {
+    const next = cells[i + 1];
+    if (!next) return [place];
+    return [0, 1, 2, 3].map((k): Place => [
+      place[0] + ((next[0] - place[0]) * k) / 4,
+      place[1] + ((next[1] - place[1]) * k) / 4,
+    ]);
+  });
+  const soft = eased(fine, kind === "road" ? 24 : 8);
+  return simplified(
+    rounded(
+      soft.map((place) => strayed(place, seed)),
+      1,
+    ),
+    1.2,
+  );
+}
+
 /** Edges joined into lines between junctions, ends, and changes of class or name; then shaped like ways. */
 function chained(
   ground: RouteGround,
   edges: ReadonlyMap<number, Edge>,
   near: ReadonlyMap<number, ReadonlySet<number>>,
   key: (a: number, b: number) => number,
+  seed: number,
 ): WayNetwork {
-  const centre = (cell: number): Place => centreOf(ground, cell);
+  const centre = (cell: number): Place => strayed(centreOf(ground, cell), seed);
   const edgeOf = (a: number, b: number): Edge => edges.get(key(a, b)) as Edge;
   const breaks = (cell: number): boolean => {
     const around = [...(near.get(cell) as ReadonlySet<number>)];
@@ -100,12 +131,22 @@ function chained(
       taken.add(key(cell, first));
       while (!breaks(cells[cells.length - 1] as number)) {
         const here = cells[cells.length - 1] as number;
-        const next = [...(near.get(here) as ReadonlySet<number>)].find((other) => other !== cells[cells.length - 2]) as number;
+        const next = [...(near.get(here) as ReadonlySet<number>)].find(
+          (other) => other !== cells[cells.length - 2],
+        ) as number;
         taken.add(key(here, next));
         cells.push(next);
       }
       const { class: kind, name } = edgeOf(cell, first);
-      ways.push({ class: kind, name, line: simplified(rounded(eased(cells.map(centre), kind === "road" ? 3 : 1), 2), 1.2) });
+      ways.push({
+        class: kind,
+        name,
+        line: shaped(
+          cells.map((c) => centreOf(ground, c)),
+          kind,
+          seed,
+        ),
+      });
     }
   }
   return { ways, junctions };

@@ -17,6 +17,6 @@ export function wetlandsOf(terrain: Terrain, seed: number): Area[] {
     return Math.min(level - 0.86 + 0.8 * patches, 0.2 * ((shore[i] as number) - 0.1));
   });
   return isoAreas(wet, LEAST_M2).map(
-    (area) => area.map((ring) => simplifiedRing(eased(ring, 2), 2.5)) as unknown as Area,
+    (area) => area.map((ring) => simplifiedRing(eased(ring, 2), 1.6)) as unknown as Area,
   );
 }

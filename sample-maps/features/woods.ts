@@ -8,7 +8,7 @@ import { aboveStream, eachCell, steepnessOf } from "./ground.ts";
 import { eased, simplifiedRing } from "./line-shape.ts";
 
 /** Metres: no wood grows above. */
-const TREE_LINE_M = 430;
+const TREE_LINE_M = 433;
 const LEAST_M2 = 15_000;
 
 /** @param cleared tells ground where no wood may grow of itself */
@@ -30,6 +30,6 @@ export function woodsOf(terrain: Terrain, seed: number, cleared: (place: Place) 
   for (let i = 0; i < standing.z.length; i++)
     standing.z[i] = Math.min(standing.z[i] as number, 0.1 * ((shore[i] as number) - 1.2));
   return isoAreas(standing, LEAST_M2).map(
-    (area) => area.map((ring) => simplifiedRing(eased(ring, 2), 2.5)) as unknown as Area,
+    (area) => area.map((ring) => simplifiedRing(eased(ring, 2), 1.6)) as unknown as Area,
   );
 }

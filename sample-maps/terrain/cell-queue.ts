@@ -20,7 +20,7 @@ export class CellQueue {
     while (at > 0) {
       const up = (at - 1) >> 1;
       const upKey = this.#keys[up] as number;
-      if (upKey < key || upKey === key) break;
+      if (upKey <= key) break;
       this.#move(up, at);
       at = up;
     }

@@ -20,16 +20,27 @@ export interface Drainage {
 
 /** Column and row steps to the eight neighbours. */
 export const STEPS: readonly (readonly [number, number])[] = [
-  [1, 0], [1, -1], [0, -1], [-1, -1], [-1, 0], [-1, 1], [0, 1], [1, 1],
+  [1, 0],
+  [1, -1],
+  [0, -1],
+  [-1, -1],
+  [-1, 0],
+  [-1, 1],
+  [0, 1],
+  [1, 1],
 ];
-export const DIAGONAL = 1.4142135623730951;
+export const DIAGONAL = Math.SQRT2;
 
 /**
  * @param outlets cells where water leaves; every other edge is closed
  * @param wander a number in 0–1 for each cell that blurs the choice among steep neighbours: without it, channels on even
  *   ground run in the grid's own eight directions
  */
-export function drainageOf(grid: HeightGrid, outlets: Iterable<number>, wander?: (index: number) => number): Drainage {
+export function drainageOf(
+  grid: HeightGrid,
+  outlets: Iterable<number>,
+  wander?: (index: number) => number,
+): Drainage {
   const { columns, rows, cellM, z } = grid;
   const count = columns * rows;
   const filled = Float64Array.from(z);

@@ -52,7 +52,13 @@ export function evolve(seed: number, finest: 1 | 2 | 4): HeightGrid {
     const hold = (): void => mouths.forEach((height, cell) => (grid.z[cell] = height));
     hold();
     for (let step = 0; step < stage.steps; step++) {
-      streamPowerStep(grid, { years: stage.years, uplift, erodibility, outlets: [...mouths.keys()], seed: seed + step });
+      streamPowerStep(grid, {
+        years: stage.years,
+        uplift,
+        erodibility,
+        outlets: [...mouths.keys()],
+        seed: seed + step,
+      });
       creep(grid, CREEP_M2_PER_YEAR * stage.years, ease);
       hold();
     }
@@ -70,7 +76,8 @@ function refined(
   const bumpy = gridOf(
     fine,
     (east, north, i) =>
-      (fine.z[i] as number) + stage.bumpM * octaveNoise(seed + 31 * stage.refine, east, north, stage.bumpWaveM, 3, 0.55),
+      (fine.z[i] as number) +
+      stage.bumpM * octaveNoise(seed + 31 * stage.refine, east, north, stage.bumpWaveM, 3, 0.55),
   );
   const bend = (s: number, east: number, north: number): number =>
     stage.bendM * octaveNoise(s, east, north, stage.bendWaveM, 3);

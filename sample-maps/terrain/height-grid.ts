@@ -24,7 +24,10 @@ export function cellAt(grid: HeightGrid, eastM: number, northM: number): number 
 }
 
 /** A grid of the same shape filled by a function of place, metres. */
-export function gridOf(like: HeightGrid, value: (eastM: number, northM: number, index: number) => number): HeightGrid {
+export function gridOf(
+  like: HeightGrid,
+  value: (eastM: number, northM: number, index: number) => number,
+): HeightGrid {
   const grid = newGrid(like.columns, like.rows, like.cellM);
   for (let row = 0, i = 0; row < grid.rows; row++)
     for (let column = 0; column < grid.columns; column++, i++)

@@ -48,7 +48,8 @@ export function slide(grid: HeightGrid, limit: Float64Array, passes: number): vo
         for (let k = 0; k < 8; k++) {
           const [dc, dr] = STEPS[k] as readonly [number, number];
           const j = i + dr * columns + dc;
-          const over = (z[i] as number) - (z[j] as number) - (limit[i] as number) * cellM * (k % 2 ? DIAGONAL : 1);
+          const over =
+            (z[i] as number) - (z[j] as number) - (limit[i] as number) * cellM * (k % 2 ? DIAGONAL : 1);
           if (over > worst) {
             worst = over;
             to = j;

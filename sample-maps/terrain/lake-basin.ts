@@ -40,7 +40,8 @@ export function scoopLake(grid: HeightGrid, drainage: Drainage, hollow: Hollow):
     const above = (z[cell] as number) - levelM;
     const full = hollow.deepM * share(cell);
     if (full <= 0) continue;
-    const drawn = full * (1 + hollow.uneven(eastOf(grid, cell % columns), northOf(grid, Math.floor(cell / columns))));
+    const drawn =
+      full * (1 + hollow.uneven(eastOf(grid, cell % columns), northOf(grid, Math.floor(cell / columns))));
     if (drawn <= 0) continue;
     // Slopes are drawn down over three times the depth: steeper by half at most.
     const reach = 3 * drawn;
@@ -88,7 +89,8 @@ function outletOf(
     if ((shore[cell] as number) <= 0) path.length = 0;
     else path.push(cell);
     const to = drainage.receiver[cell] as number;
-    if (to === cell || (path.length > 0 && share(cell) === 0 && (grid.z[cell] as number) < levelM - 2)) return path;
+    if (to === cell || (path.length > 0 && share(cell) === 0 && (grid.z[cell] as number) < levelM - 2))
+      return path;
     cell = to;
   }
 }
@@ -97,7 +99,8 @@ function outletOf(
 function trunkOf(drainage: Drainage, share: (cell: number) => number): number {
   let trunk = -1;
   for (let i = 0; i < drainage.areaM2.length; i++)
-    if (share(i) > 0.5 && (trunk < 0 || (drainage.areaM2[i] as number) > (drainage.areaM2[trunk] as number))) trunk = i;
+    if (share(i) > 0.5 && (trunk < 0 || (drainage.areaM2[i] as number) > (drainage.areaM2[trunk] as number)))
+      trunk = i;
   return trunk;
 }
 

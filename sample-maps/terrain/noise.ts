@@ -8,10 +8,24 @@ import { latticeRandom } from "./random.ts";
 /** Sixteen directions round the circle, to twelve digits: a table keeps the engine's own sine out of the terrain. */
 const C1 = 0.923879532511;
 const S1 = 0.382683432365;
-const H = 0.707106781187;
+const H = Math.SQRT1_2;
 const GRADIENTS: readonly (readonly [number, number])[] = [
-  [1, 0], [C1, S1], [H, H], [S1, C1], [0, 1], [-S1, C1], [-H, H], [-C1, S1],
-  [-1, 0], [-C1, -S1], [-H, -H], [-S1, -C1], [0, -1], [S1, -C1], [H, -H], [C1, -S1],
+  [1, 0],
+  [C1, S1],
+  [H, H],
+  [S1, C1],
+  [0, 1],
+  [-S1, C1],
+  [-H, H],
+  [-C1, S1],
+  [-1, 0],
+  [-C1, -S1],
+  [-H, -H],
+  [-S1, -C1],
+  [0, -1],
+  [S1, -C1],
+  [H, -H],
+  [C1, -S1],
 ];
 
 function corner(seed: number, column: number, row: number, dx: number, dy: number): number {
@@ -31,7 +45,8 @@ export function gradientNoise(seed: number, x: number, y: number): number {
   const v = fade(dy);
   const south = corner(seed, column, row, dx, dy) * (1 - u) + corner(seed, column + 1, row, dx - 1, dy) * u;
   const north =
-    corner(seed, column, row + 1, dx, dy - 1) * (1 - u) + corner(seed, column + 1, row + 1, dx - 1, dy - 1) * u;
+    corner(seed, column, row + 1, dx, dy - 1) * (1 - u) +
+    corner(seed, column + 1, row + 1, dx - 1, dy - 1) * u;
   return south * (1 - v) + north * v;
 }
 
@@ -55,7 +70,13 @@ export function octaveNoise(
   let frequency = 1 / wavelengthM;
   for (let octave = 0; octave < octaves; octave++) {
     // Each octave is shifted by an odd amount, else all share zeros at the lattice of the longest wave.
-    sum += amplitude * gradientNoise(seed + octave * 101, eastM * frequency + octave * 17.31, northM * frequency - octave * 9.73);
+    sum +=
+      amplitude *
+      gradientNoise(
+        seed + octave * 101,
+        eastM * frequency + octave * 17.31,
+        northM * frequency - octave * 9.73,
+      );
     total += amplitude;
     amplitude *= gain;
     frequency *= 2;

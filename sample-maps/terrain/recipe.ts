@@ -12,7 +12,13 @@ export const PAD_M = 720;
 
 /** Line of the main dale, from its mouth on the south edge upward: rises least, so the trunk river finds it. */
 export const DALE: readonly Place[] = [
-  [3480, -720], [3880, 780], [5280, 2180], [6280, 3580], [8080, 4580], [9480, 6180], [9880, 7880],
+  [3480, -720],
+  [3880, 780],
+  [5280, 2180],
+  [6280, 3580],
+  [8080, 4580],
+  [9480, 6180],
+  [9880, 7880],
 ];
 /** Where the second valley leaves over the west edge, at this northing. */
 export const WEST_MOUTH_NORTH_M = 6_680;
@@ -21,7 +27,7 @@ export const WEST_MOUTH_NORTH_M = 6_680;
 export const DALE_MOUTH_M = 215;
 export const WEST_MOUTH_M = 290;
 /** The lowest ground after scaling, and the scale. */
-export const BASE_M = 176;
+export const BASE_M = 179;
 export const VERTICAL = 0.95;
 
 /** Lake basin: around this place ground lower than `LAKE_DEEP_M` above the sill becomes water. */

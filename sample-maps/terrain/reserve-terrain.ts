@@ -28,14 +28,18 @@ export function makeTerrain(seed: number = recipe.SEED, finest: 1 | 2 | 4 = 4): 
   const bend = (s: number, east: number, north: number): number => 78 * octaveNoise(s, east, north, 640, 3);
   // One last bend, after the water has stopped cutting: on a grid it cuts in eight directions only.
   const grid = gridOf(raw, (east, north) => {
-    const height = sampleSmooth(raw, east + bend(seed + 801, east, north), north + bend(seed + 802, east, north));
+    const height = sampleSmooth(
+      raw,
+      east + bend(seed + 801, east, north),
+      north + bend(seed + 802, east, north),
+    );
     return recipe.BASE_M + recipe.VERTICAL * (height - recipe.DALE_MOUTH_M);
   });
   const mouths = [...mouthsOf(grid).keys()];
   cutScars(grid, [
-    { heightM: 245, dip: [0.004, 0.006], reachM: 32, seed: seed + 60 },
-    { heightM: 330, dip: [0.004, 0.006], reachM: 44, seed: seed + 61 },
-    { heightM: 425, dip: [0.004, 0.006], reachM: 40, seed: seed + 62 },
+    { heightM: 248, dip: [0.004, 0.006], reachM: 32, seed: seed + 60 },
+    { heightM: 333, dip: [0.004, 0.006], reachM: 44, seed: seed + 61 },
+    { heightM: 428, dip: [0.004, 0.006], reachM: 40, seed: seed + 62 },
   ]);
   creep(grid, 24);
   layValleyFloors(grid, drainageOf(grid, mouths));
@@ -57,10 +61,14 @@ export function makeTerrain(seed: number = recipe.SEED, finest: 1 | 2 | 4 = 4): 
 
 /** Hummocks of under a metre, none on the water: without them contours are smoother than ground ever is. */
 function roughen(grid: HeightGrid, shore: Float64Array, seed: number): void {
-  const dry = blurred(gridOf(grid, (_e, _n, i) => smoothstep(0, 2, shore[i] as number)), 1);
+  const dry = blurred(
+    gridOf(grid, (_e, _n, i) => smoothstep(0, 2, shore[i] as number)),
+    1,
+  );
   const bumps = gridOf(grid, (east, north) => octaveNoise(seed + 400, east, north, 150, 3, 0.5));
   for (let i = 0; i < grid.z.length; i++)
-    if ((shore[i] as number) > 0) grid.z[i] = (grid.z[i] as number) + 0.9 * (dry.z[i] as number) * (bumps.z[i] as number);
+    if ((shore[i] as number) > 0)
+      grid.z[i] = (grid.z[i] as number) + 0.9 * (dry.z[i] as number) * (bumps.z[i] as number);
 }
 
 function cutToSheet(grid: HeightGrid, drainage: Drainage, shore: Float64Array, lakeLevelM: number): Terrain {
@@ -71,14 +79,18 @@ function cutToSheet(grid: HeightGrid, drainage: Drainage, shore: Float64Array, l
   const inner = (cell: number): number => {
     const column = (cell % grid.columns) - pad;
     const row = Math.floor(cell / grid.columns) - pad;
-    return column < 0 || row < 0 || column >= sheet.columns || row >= sheet.rows ? -1 : row * sheet.columns + column;
+    return column < 0 || row < 0 || column >= sheet.columns || row >= sheet.rows
+      ? -1
+      : row * sheet.columns + column;
   };
-  const cut = <A extends Float64Array>(from: A): Float64Array => sheet.z.map((_v, i) => from[outer(i)] as number);
+  const cut = (from: Float64Array): Float64Array => sheet.z.map((_v, i) => from[outer(i)] as number);
   return {
     grid: { ...sheet, z: cut(grid.z) },
     lakeLevelM,
     shore: cut(shore),
-    receiver: Int32Array.from({ length: sheet.z.length }, (_v, i) => inner(drainage.receiver[outer(i)] as number)),
+    receiver: Int32Array.from({ length: sheet.z.length }, (_v, i) =>
+      inner(drainage.receiver[outer(i)] as number),
+    ),
     areaM2: cut(drainage.areaM2),
   };
 }

@@ -22,7 +22,9 @@ export interface StreamPowerStep {
 /** Changes the grid in place; pits are filled as if with sediment. */
 export function streamPowerStep(grid: HeightGrid, step: StreamPowerStep): void {
   const { columns, cellM, z } = grid;
-  const { filled, receiver, order, areaM2 } = drainageOf(grid, step.outlets, (i) => latticeRandom(step.seed, i, 0));
+  const { filled, receiver, order, areaM2 } = drainageOf(grid, step.outlets, (i) =>
+    latticeRandom(step.seed, i, 0),
+  );
   for (let k = 0; k < order.length; k++) {
     const cell = order[k] as number;
     const to = receiver[cell] as number;
@@ -31,7 +33,8 @@ export function streamPowerStep(grid: HeightGrid, step: StreamPowerStep): void {
     const lengthM = apart === 1 || apart === columns ? cellM : cellM * DIAGONAL;
     const risen = (filled[cell] as number) + (step.uplift[cell] as number) * step.years;
     const below = z[to] as number;
-    const factor = ((step.erodibility[cell] as number) * step.years * Math.sqrt(areaM2[cell] as number)) / lengthM;
+    const factor =
+      ((step.erodibility[cell] as number) * step.years * Math.sqrt(areaM2[cell] as number)) / lengthM;
     z[cell] = risen > below ? (risen + factor * below) / (1 + factor) : risen;
   }
 }

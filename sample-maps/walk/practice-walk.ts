@@ -2,8 +2,7 @@
  * The demo walk: second morning of a weekend practice for beginners, who walk in pairs with an instructor. Points lie on
  * things that can be found: each is looked up among the reserve's features, never typed as a number.
  */
-import { emptyWalk, type Walk, type WalkPoint } from "../../core/walk/walk.ts";
-import { NOTHING_UNKNOWN } from "../../core/walk/walk.ts";
+import { emptyWalk, NOTHING_UNKNOWN, type Walk, type WalkPoint } from "../../core/walk/walk.ts";
 import { apart, nearestOn } from "../features/line-shape.ts";
 import type { ReserveFeatures } from "../features/reserve-features.ts";
 import { toLonLat } from "../features/sheet-frame.ts";
@@ -24,54 +23,59 @@ const km = (east: number, north: number): Place => [east * 1000, north * 1000];
 
 export const STAGES: readonly Stage[] = [
   {
-    name: "Bunkhouse junction",
-    at: { on: "junction", near: km(7.08, 3.6) },
-    note: "Start where Lowder Path leaves Dale Road. Everyone sets the first bearing and shows it to their partner.",
+    name: "Bunkhouse, start",
+    at: { on: "building", called: "Ulder Bunkhouse" },
+    note: "From the bunkhouse door. Everyone sets the first bearing and shows it to their partner before the first step.",
   },
   {
-    name: "Fork below Lowder",
-    at: { on: "junction", near: km(6.98, 2.73) },
-    note: "Lowder Path runs on your left or right most of the way. Count paces; the fork confirms the count.",
+    name: "Lowder fork",
+    at: { on: "junction", near: km(6.97, 2.74) },
+    note: "Uphill all the way, out of Merle Wood and over the wall. Lowder Path draws near on the left and is met only at the fork: count paces.",
   },
   {
     name: "Lowder Knott",
     at: { on: "summit", called: "Lowder Knott" },
-    note: "Straight up: when the ground falls away on every side you are there. Take three back bearings from the top.",
+    note: "The path loops away and comes back: leave it and climb. Where the ground falls on every side, take three back bearings.",
   },
   {
     name: "Saddle path",
     at: { on: "way", near: km(8.35, 2.55) },
-    note: "Small crags lie on the right before the end: stay on the bearing, use steering marks, do not drift down.",
+    note: "Down along the shoulder. Stop at the path: a small crag lies beyond it.",
   },
   {
-    name: "Merle Wood bend",
+    name: "Merle bend",
     at: { on: "way", near: km(8.8, 3.3) },
-    note: "Wood edge on the left. If the path is lost, it lies to the right.",
+    note: "The leg cuts a corner of Merle Wood, where one sees no distance: short hops from one steering mark to the next.",
   },
   {
     name: "Lake junction",
-    at: { on: "junction", near: km(8.75, 4.18) },
-    note: "The road stops you, the lake behind it as well. Aim off a little to the left and turn right along the road.",
+    at: { on: "junction", near: km(8.82, 4.18) },
+    note: "Downhill. Dale Road stops you, and the lake behind it. Aim off to one side and know which way to turn.",
+  },
+  {
+    name: "Bay bend",
+    at: { on: "way", near: km(8.37, 4.0) },
+    note: "The lake's southern bay is on the right, the road on the left: stop where the road bends round the head of the bay.",
   },
   {
     name: "Boathouse",
     at: { on: "building", called: "Boathouse" },
-    note: "The bay cuts into the leg: go round it by the road, and use the count of paces on the far side.",
+    note: "Between road and shore, which draw together like a funnel.",
   },
   {
     name: "Foot Bridge",
     at: { on: "bridge", called: "Foot Bridge" },
-    note: "Shore on the right. The river below the lake stops you.",
+    note: "Straight over the bend of the road, twice across it. Aim off a little to the left: Shore Path then leads to the bridge.",
   },
   {
-    name: "Kell Footbridge",
-    at: { on: "bridge", called: "Kell Footbridge" },
-    note: "Across Foot Moss: soft going, no path. Pairs leapfrog, one sighting the other.",
+    name: "Kell Bridge",
+    at: { on: "bridge", called: "Kell Bridge" },
+    note: "Over the bridge, then Foot Moss: soft ground and no path, the river always on the left. Pairs leapfrog, one sighting the other.",
   },
   {
-    name: "Ulder Bunkhouse",
+    name: "Bunkhouse, end",
     at: { on: "building", called: "Ulder Bunkhouse" },
-    note: "The road leads home for whoever misses the house.",
+    note: "Away from the river to the house behind Dale Road, which leads home whoever misses it.",
   },
 ];
 
@@ -80,7 +84,10 @@ const WITHIN_M = 150;
 
 export function findLandmark(features: ReserveFeatures, at: Landmark): Place {
   const nearest = (places: readonly Place[], near: Place): Place | undefined => {
-    const best = places.reduce<Place | undefined>((a, b) => (a && apart(a, near) <= apart(b, near) ? a : b), undefined);
+    const best = places.reduce<Place | undefined>(
+      (a, b) => (a && apart(a, near) <= apart(b, near) ? a : b),
+      undefined,
+    );
     return best && apart(best, near) <= WITHIN_M ? best : undefined;
   };
   const found = ((): Place | undefined => {
@@ -96,9 +103,15 @@ export function findLandmark(features: ReserveFeatures, at: Landmark): Place {
       case "wall corner":
         return nearest(features.walls.flat(), at.near);
       case "confluence":
-        return nearest(features.streams.map(({ line }) => line[line.length - 1] as Place), at.near);
+        return nearest(
+          features.streams.map(({ line }) => line[line.length - 1] as Place),
+          at.near,
+        );
       case "way":
-        return nearest(features.network.ways.map(({ line }) => nearestOn(line, at.near).place), at.near);
+        return nearest(
+          features.network.ways.map(({ line }) => nearestOn(line, at.near).place),
+          at.near,
+        );
     }
   })();
   if (!found) throw new Error(`The walk looks for a ${at.on} that is not there: ${JSON.stringify(at)}`);
@@ -106,16 +119,14 @@ export function findLandmark(features: ReserveFeatures, at: Landmark): Place {
 }
 
 export function practiceWalk(features: ReserveFeatures, mapId: string): Walk {
-  const points = STAGES.map(
-    ({ name, at, note }, i): WalkPoint => ({
-      id: `p${i + 1}`,
-      name,
-      lonLat: toLonLat(findLandmark(features, at)),
-      note,
-      unknown: NOTHING_UNKNOWN,
-      unknownOfLeg: NOTHING_UNKNOWN,
-    }),
-  );
+  const points = STAGES.map(({ name, at, note }, i): WalkPoint => ({
+    id: `p${i + 1}`,
+    name,
+    lonLat: toLonLat(findLandmark(features, at)),
+    note,
+    unknown: NOTHING_UNKNOWN,
+    unknownOfLeg: NOTHING_UNKNOWN,
+  }));
   return {
     ...emptyWalk("2027-05-16"),
     title: "Uldermoor weekend: Sunday practice",
