@@ -6,7 +6,6 @@ import { type Grid, toGrid } from "../../core/geodesy/grid.ts";
 import { MODEL_YEARS } from "../../core/geodesy/magnetic-model.ts";
 import { gridMagneticAngle, northRule } from "../../core/geodesy/north-rule.ts";
 import {
-  parseEastWest,
   type PrintedDeclination,
   printedDeclinationOn,
   type PrintedNorth,
@@ -18,18 +17,15 @@ import { parseLength } from "../../core/units/length.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import { checkDay } from "../../core/walk/walk-rules.ts";
 import { namedGrid } from "./named-grid.ts";
+import { type PrintedOptions, printedNorth } from "./printed-north.ts";
 import { deliver } from "./product.ts";
 import { readPosition } from "./read-position.ts";
 import { row } from "./rows.ts";
 
-export interface DeclinationOptions {
+export interface DeclinationOptions extends PrintedOptions {
   readonly date?: string;
   readonly height?: string;
   readonly beyondModel?: true;
-  readonly printed?: string;
-  readonly printedGm?: string;
-  readonly year?: string;
-  readonly change?: string;
   readonly grid?: string;
   readonly format?: "text" | "json";
 }
@@ -97,34 +93,6 @@ function utmNorth(lonLat: LonLat): Report["grid"] {
 
 function gridNorth(grid: Grid, lonLat: LonLat): Report["grid"] {
   return { title: grid.title, convergenceDeg: toGrid(grid, lonLat).convergenceDeg };
-}
-
-/** What the map's margin says; null when nothing was given. @throws Fault "bad-argument" when it is given in part */
-function printedNorth({ printed, printedGm, year, change }: DeclinationOptions): PrintedNorth | null {
-  const fault = (what: string, remedy: string): Fault => new Fault("bad-argument", what, null, remedy);
-  if (printed !== undefined && printedGm !== undefined)
-    throw fault("A map's declination and its grid–magnetic angle were both given.", "Give one of them.");
-  const value = printed ?? printedGm;
-  if (value === undefined) {
-    if (year === undefined && change === undefined) return null;
-    throw fault(
-      "The angle printed on the map is missing.",
-      "Give it with --printed, or with --printed-gm from grid north.",
-    );
-  }
-  if (year === undefined)
-    throw fault(
-      "The year of the printed declination is missing.",
-      "Give it with --year: it stands beside it.",
-    );
-  if (!/^\s*\d{4}(\.\d+)?\s*$/.test(year))
-    throw fault(`“${year}” is not the year of a printed declination.`, "Give the year in the map's margin.");
-  return {
-    valueDeg: parseEastWest(value),
-    of: printed === undefined ? "gridMagnetic" : "declination",
-    year: Number(year),
-    annualChangeDeg: change === undefined ? 0 : parseEastWest(change),
-  };
 }
 
 /** The model's declination; null on a day without a model, when a printed one can stand in for it. */
