@@ -12,7 +12,7 @@ import type { ReadAs, WriteAs } from "./notations.ts";
 import { deliver } from "./product.ts";
 import { readPosition, type ReadPosition } from "./read-position.ts";
 import { plain, row } from "./rows.ts";
-import { say } from "./say.ts";
+import { oneLine, say } from "./say.ts";
 
 export interface ConvertOptions {
   readonly from?: ReadAs;
@@ -187,7 +187,7 @@ function inFull(one: Converted): string {
   const side = one.precisionM !== null && `a square of ${length(one.precisionM)}, its middle is taken`;
   const reference = one.notation === "mgrs" && one.reference;
   const lines = [
-    one.input.trim(),
+    oneLine(one.input),
     ...(side ? [row("  Read as", [reference, side].filter(Boolean).join(": "))] : []),
     row("  MGRS, USNG", written.mgrs),
     row("  UTM, UPS", written.utm),
