@@ -16,6 +16,7 @@ import { driftFan, type Ray } from "./drift-cone.ts";
 import type { Backstop } from "./figures.ts";
 import { distanceToLine, joinLines, sliceLine, type FramedLine } from "./framed-line.ts";
 import type { LegSettings } from "./leg-settings.ts";
+import { lengthInNote } from "./leg-words.ts";
 import { isGroundShape, kindAndName, STOPPING_KINDS, stopsSurely } from "./line-kinds.ts";
 
 /** Stops nearly all walkers. */
@@ -39,7 +40,7 @@ interface Hit {
   readonly crossingDeg: number;
 }
 
-type Wanted = Pick<LegSettings, "driftDeg" | "backstopReachM">;
+type Wanted = Pick<LegSettings, "driftDeg" | "backstopReachM"> & Partial<Pick<LegSettings, "lengthUnit">>;
 
 /**
  * The backstop of a leg among its lines and, when nothing better is there, what the ground beyond does.
@@ -75,12 +76,15 @@ export function backstopOf(
   };
 }
 
-function notesOnNone(candidates: readonly Backstop[], { backstopReachM }: Wanted): string[] {
+function notesOnNone(
+  candidates: readonly Backstop[],
+  { backstopReachM, lengthUnit = "metric" }: Wanted,
+): string[] {
   const most = candidates.reduce<Backstop | null>(
     (a, b) => (a && a.stoppedShare >= b.stoppedShare ? a : b),
     null,
   );
-  const nothing = `Nothing within ${Math.round(backstopReachM)} m beyond the target stops a walker who goes too far`;
+  const nothing = `Nothing within ${lengthInNote(backstopReachM, lengthUnit)} beyond the target stops a walker who goes too far`;
   return [
     most
       ? `${nothing}; the ${kindAndName(most.kind, most.name)} stops only ${Math.round(most.stoppedShare * 100)} %.`
@@ -88,7 +92,11 @@ function notesOnNone(candidates: readonly Backstop[], { backstopReachM }: Wanted
   ];
 }
 
-function notesOn(best: Backstop, candidates: readonly Backstop[], { driftDeg }: Wanted): string[] {
+function notesOn(
+  best: Backstop,
+  candidates: readonly Backstop[],
+  { driftDeg, lengthUnit = "metric" }: Wanted,
+): string[] {
   const name = kindAndName(best.kind, best.name);
   const atTarget = best.beyondM === 0;
   const notes: string[] = [];
@@ -97,7 +105,7 @@ function notesOn(best: Backstop, candidates: readonly Backstop[], { driftDeg }: 
       candidates.filter(({ beyondM, stoppedShare }) => beyondM > 0 && stoppedShare >= NEARLY_ALL),
     );
     const behind = next
-      ? ` Behind it the ${kindAndName(next.kind, next.name)} stops who goes on, ${Math.round(next.beyondM)} m beyond the target.`
+      ? ` Behind it the ${kindAndName(next.kind, next.name)} stops who goes on, ${lengthInNote(next.beyondM, lengthUnit)} beyond the target.`
       : "";
     notes.push(
       `The target lies on the ${name}, which is itself the stop: on reaching it, know which way to turn.${behind}`,

@@ -4,7 +4,6 @@ import { crossingsOf, type LineCrossing } from "../map/crossings.ts";
 import type { LineFeature } from "../map/features.ts";
 import type { Kind } from "../map/kinds.ts";
 import type { Profile } from "../terrain/profile.ts";
-import { pacesFor } from "../travel/paces.ts";
 import type { Crossing } from "./figures.ts";
 import { CROSSED_KINDS } from "./line-kinds.ts";
 import { elevationAt } from "./profile-height.ts";
@@ -22,13 +21,13 @@ const VALLEY_M = 20;
 /**
  * Crossings in order of distance. Lines drawn twice and the two halves of a dual road count once, at their middle;
  * of a valley line and its stream only the stream is given. Elevations are null where the profile has none.
- * @param pacesPer100m the walker's count
+ * @param pacesUpTo whole paces from the start to a distance, metres
  */
 export function crossingList(
   frame: LegFrame,
   lines: readonly LineFeature[],
   profile: Profile,
-  pacesPer100m: number,
+  pacesUpTo: (distanceM: number) => number,
 ): Crossing[] {
   const met = crossingsOf(
     frame,
@@ -50,7 +49,7 @@ export function crossingList(
       name: line.name,
       atM,
       elevationM: elevationAt(profile, atM),
-      paces: pacesFor(atM, pacesPer100m),
+      paces: pacesUpTo(atM),
       crossingDeg: mean((c) => c.crossingDeg),
     };
   });

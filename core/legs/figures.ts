@@ -55,16 +55,36 @@ export interface LegFigures {
   readonly bearingGridDeg: GridBearing | null;
   readonly bearingMagneticDeg: MagneticBearing | null;
   readonly backBearingMagneticDeg: MagneticBearing | null;
+  /** At the start of the leg, where a protractor is laid on the map's grid. */
   readonly gridConvergenceDeg: number | null;
+  /** The one that rules, at the middle of the leg. */
   readonly declinationDeg: number | null;
+  /** By the magnetic model, and by the map's margin brought to the day; null when it cannot be had or was not given. */
+  readonly declinationModelDeg: number | null;
+  readonly declinationPrintedDeg: number | null;
+  /** One standard deviation of the model; null when the printed value rules, of which no error is known. */
+  readonly declinationUncertaintyDeg: number | null;
+  /** How much the declination grows from start to end of the leg, by the model, degrees, east positive. */
+  readonly declinationChangeDeg: number | null;
+  /** The declination that rules is the model's, carried on beyond its years: the magnetic bearings are not to be trusted. */
+  readonly beyondModel: boolean;
   readonly distanceM: number;
+  /** How far a walker who keeps the one true bearing strays from the straight leg, metres, right positive; null when not known. */
+  readonly rhumbOffsetM: number | null;
   readonly slopeDistanceM: number | null;
   readonly climbM: number | null;
   readonly descentM: number | null;
   readonly steepestDeg: number | null;
   readonly elevationErrorM: number | null;
   readonly paces: number | null;
+  /** Whether the counts going up and down were used along the profile, here and at the crossings. */
+  readonly pacesOnSlope: boolean;
+  /** Walking time with the party's factors and rests. */
   readonly timeS: number | null;
+  /** The same for walking the leg back. */
+  readonly timeBackS: number | null;
+  /** When the end of the leg is reached: local date and time with the offset from UTC, "2026-06-15T09:42:00+01:00". */
+  readonly arrival: string | null;
   /** Running totals at the end of this leg. */
   readonly runningDistanceM: number;
   readonly runningTimeS: number | null;
@@ -85,12 +105,46 @@ export interface Totals {
   readonly timeS: number | null;
 }
 
+/** The declination at the middle of the walk, and the one it is compared with. */
 export interface DeclinationFigure {
+  /** The one that rules, degrees, east positive. */
   readonly deg: number | null;
+  /** One standard deviation of the model; null when the printed value rules, of which no error is known. */
   readonly uncertaintyDeg: number | null;
+  /** Of the one that rules. */
   readonly annualChangeDeg: number | null;
+  /** Name of the magnetic model, whichever rules. */
   readonly model: string | null;
+  /** Which rules. */
   readonly from: "model" | "printed";
+  readonly modelDeg: number | null;
+  readonly modelUncertaintyDeg: number | null;
+  /** The map's margin brought to the day of the walk; null when none was entered. */
+  readonly printedDeg: number | null;
+  /** Years from the printed value to the walk. */
+  readonly printedAgeYears: number | null;
+  /** Printed less model. */
+  readonly differenceDeg: number | null;
+  /** The model was carried on beyond its years because the person insisted. */
+  readonly beyondModel: boolean;
+  /** Whether a compass is reliable here, by the model. */
+  readonly zone: "ok" | "caution" | "blackout" | null;
+  /** Grid north less true north at the same place. */
+  readonly gridConvergenceDeg: number | null;
+}
+
+/** The day's light at the middle of the walk. Instants as `arrival`; null when the sun does not come there that day. */
+export interface DaylightFigure {
+  readonly civilDawn: string | null;
+  readonly sunrise: string | null;
+  readonly sunset: string | null;
+  readonly civilDusk: string | null;
+  /** The sun stays up, or down, all day. */
+  readonly allDay: "up" | "down" | null;
+  /** Whether any of the walk lies between civil dusk and civil dawn; null when its hours are not known. */
+  readonly dark: boolean | null;
+  /** Light left on arriving, seconds; negative after sunset; null when the hours are not known or the sun does not set. */
+  readonly beforeSunsetS: number | null;
 }
 
 /** The whole answer for a walk. */
@@ -98,5 +152,13 @@ export interface WalkFigures {
   readonly declination: DeclinationFigure;
   readonly legs: readonly LegFigures[];
   readonly totals: Totals;
+  /** When it is to begin, as `arrival`; null when that is not decided. */
+  readonly start: string | null;
+  /** Null for a walk without points. */
+  readonly daylight: DaylightFigure | null;
+  /** The latest time to turn round and walk the same way back so as to be there by `backBy` or sunset, as `arrival`. */
+  readonly turnBackBy: string | null;
+  /** Time zone of all clock times: its name, such as "Europe/Oslo". */
+  readonly timeZone: string;
   readonly notes: readonly string[];
 }

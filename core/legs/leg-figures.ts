@@ -8,8 +8,7 @@ import type { Ground } from "../terrain/ground.ts";
 import { profileOf } from "../terrain/leg-profile.ts";
 import type { Profile } from "../terrain/profile.ts";
 import { slopeDistanceOf, steepestOf } from "../terrain/slope.ts";
-import { naismithTimeS } from "../travel/naismith.ts";
-import { pacesFor } from "../travel/paces.ts";
+import type { LengthUnit } from "../units/format.ts";
 import { bboxOf, growBbox, type Bbox, type LonLat } from "../units/position.ts";
 import { backstopOf } from "./backstop.ts";
 import { crossingList } from "./crossing-list.ts";
@@ -18,10 +17,14 @@ import { frameLines } from "./framed-line.ts";
 import { groundBackstops } from "./ground-backstop.ts";
 import { handrailsOf } from "./handrails.ts";
 import type { LegSettings } from "./leg-settings.ts";
+import { lengthInNote } from "./leg-words.ts";
 import { LEG_LINE_KINDS } from "./line-kinds.ts";
 import { northFigures } from "./norths.ts";
+import { oneBearing } from "./one-bearing.ts";
+import { paceFigures, type PaceFigures } from "./pace-figures.ts";
 import { elevationAt } from "./profile-height.ts";
 import { legSearchBox } from "./search-box.ts";
+import { timeFigures } from "./time-figures.ts";
 
 /** One end of a leg. */
 export interface LegEnd {
@@ -39,8 +42,9 @@ export interface Leg {
 /**
  * All figures of a leg. Synchronous: the ground of `legSearchBox` must have been prepared.
  * Without ground, bearings, distance and paces are still given. What cannot be had is null with a sentence in `notes`.
- * Running totals are those of this leg alone; `withRunningTotals` makes them the walk's.
- * @throws Fault "bad-argument" for a position, day or pace count that is none; "internal" when the ground was not prepared
+ * Running totals are those of this leg alone; `withRunningTotals` makes them the walk's, `timetableOf` its arrivals.
+ * @throws Fault "bad-argument" for a position, day, pace count, factor or printed declination that cannot be; "internal"
+ *   when the ground was not prepared
  */
 export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings: LegSettings): LegFigures {
   const frame = frameOf(from.lonLat, to.lonLat);
@@ -49,8 +53,19 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
   const middleM = frame.lengthM / 2;
   // By the geodesic, not the frame: a leg without a map may be longer than a frame holds.
   const middle = frame.bearing === null ? from.lonLat : direct(from.lonLat, frame.bearing, middleM);
-  const norths = northFigures(frame.bearing, middle, elevationAt(profile, middleM), settings.date);
-  const lines = lineFigures(frame, ground, profile, settings);
+  const norths = northFigures(
+    {
+      bearing: frame.bearing,
+      from: from.lonLat,
+      middle,
+      to: to.lonLat,
+      heightM: elevationAt(profile, middleM),
+    },
+    settings,
+  );
+  const straight = oneBearing(from.lonLat, to.lonLat, frame.bearing, settings.lengthUnit);
+  const paces = paceFigures(profile, frame.lengthM, settings);
+  const lines = lineFigures(frame, ground, profile, paces, settings);
   return {
     n,
     from: from.label,
@@ -59,15 +74,20 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
     toLonLat: to.lonLat,
     ...norths.figures,
     distanceM: frame.lengthM,
+    rhumbOffsetM: straight.rhumbOffsetM,
     ...heights.figures,
-    paces: pacesFor(frame.lengthM, settings.pacesPer100m),
+    paces: paces.upTo(frame.lengthM),
+    pacesOnSlope: paces.onSlope,
+    arrival: null,
     runningDistanceM: frame.lengthM,
     runningTimeS: heights.figures.timeS,
     ...lines.figures,
     notes: [
       ...(frame.bearing === null ? ["Both ends are the same place: there is no bearing."] : []),
       ...norths.notes,
+      ...straight.notes,
       ...heights.notes,
+      ...paces.notes,
       ...lines.notes,
     ],
     profile,
@@ -92,7 +112,7 @@ const noProfile = ({ lengthM }: LegFrame): Profile => ({
 
 type HeightFigures = Pick<
   LegFigures,
-  "slopeDistanceM" | "climbM" | "descentM" | "steepestDeg" | "elevationErrorM" | "timeS"
+  "slopeDistanceM" | "climbM" | "descentM" | "steepestDeg" | "elevationErrorM" | "timeS" | "timeBackS"
 >;
 
 /** Reversals smaller than this are not climbed: as set, else a tenth of the contour interval, at least 1 m. */
@@ -113,25 +133,32 @@ function heightFigures(
   const climb = climbOf(profile, climbThresholdM(settings, interval));
   const slopeDistanceM = slopeDistanceOf(profile);
   const steepestDeg = steepestOf(profile);
+  const climbM = climb?.climbM ?? null;
+  const descentM = climb?.descentM ?? null;
   const figures: HeightFigures = {
     slopeDistanceM,
-    climbM: climb?.climbM ?? null,
-    descentM: climb?.descentM ?? null,
+    climbM,
+    descentM,
     steepestDeg,
     elevationErrorM: profile.errorM,
-    timeS: climb ? naismithTimeS(lengthM, climb.climbM) : null,
+    ...timeFigures({ distanceM: lengthM, climbM, descentM, profile }, settings),
   };
-  return { figures, notes: heightNotes(profile, lengthM, figures) };
+  return { figures, notes: heightNotes(profile, lengthM, figures, settings.lengthUnit) };
 }
 
-function heightNotes(profile: Profile, lengthM: number, { climbM, steepestDeg }: HeightFigures): string[] {
+function heightNotes(
+  profile: Profile,
+  lengthM: number,
+  { climbM, steepestDeg }: HeightFigures,
+  unit: LengthUnit,
+): string[] {
   if (climbM !== null)
     return steepestDeg === null && lengthM > 0 ? ["The leg is too short for a steepest stretch."] : [];
   const without = "so climb, descent, slope distance, steepest stretch and walking time are left out";
   if (profile.from === null)
     return [`There are no heights here, ${without}; declination is taken at sea level.`];
   const blindM = profile.blind.reduce((sum, { fromM, toM }) => sum + toM - fromM, 0);
-  return [`Heights are missing on ${Math.max(1, Math.round(blindM))} m of the leg, ${without}.`];
+  return [`Heights are missing on ${lengthInNote(Math.max(1, blindM), unit)} of the leg, ${without}.`];
 }
 
 type LineFigures = Pick<LegFigures, "crossings" | "handrails" | "backstop">;
@@ -140,6 +167,7 @@ function lineFigures(
   frame: LegFrame,
   ground: Ground | null,
   profile: Profile,
+  paces: PaceFigures,
   settings: LegSettings,
 ): { readonly figures: LineFigures; readonly notes: readonly string[] } {
   if (!ground)
@@ -156,7 +184,7 @@ function lineFigures(
   );
   return {
     figures: {
-      crossings: crossingList(frame, lines, profile, settings.pacesPer100m),
+      crossings: crossingList(frame, lines, profile, paces.upTo),
       handrails: handrailsOf(frame, framed, settings),
       backstop,
     },
@@ -193,7 +221,7 @@ function reasonForNone(frame: LegFrame, map: MapFeatures, settings: LegSettings)
   );
   if (map.blind(beyond).length === 0) return null;
   return [
-    `No backstop was found; the map does not show all of the ${Math.round(settings.backstopReachM)} m beyond the target.`,
+    `No backstop was found; the map does not show all of the ${lengthInNote(settings.backstopReachM, settings.lengthUnit)} beyond the target.`,
   ];
 }
 

@@ -10,6 +10,13 @@ export function formatAlong(metres: number | null, unit: LengthUnit): string {
     : formatQuantity(metres === null ? null : metres / FOOT_M, "ft");
 }
 
+/** Notes go to programs as well as to people: their figures stand before plain spaces. */
+export const plainSpaces = (text: string): string => text.replace(/[\u00a0\u202f]/g, " ");
+
+/** A length inside a note: "180 m", "591 ft". */
+export const lengthInNote = (metres: number, unit: LengthUnit): string =>
+  plainSpaces(formatAlong(metres, unit));
+
 /** "210 m (137 paces) stream Fern Beck" */
 export function crossingWords({ kind, name, atM, paces }: Crossing, unit: LengthUnit): string {
   return `${formatAlong(atM, unit)} (${formatNumber(paces)} paces) ${kindAndName(kind, name)}`;

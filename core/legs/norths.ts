@@ -1,43 +1,12 @@
 /** The three norths at a leg: what turns its true bearing into the one set on a compass or read off the grid. */
-import { declinationAt, type Declination } from "../geodesy/declination.ts";
+import { declinationAt } from "../geodesy/declination.ts";
 import { toUtm } from "../geodesy/utm.ts";
 import { backBearing, trueToGrid, trueToMagnetic, type TrueBearing } from "../units/angle.ts";
+import { formatNumber } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
-import { Fault } from "../fault.ts";
+import { declinationNotes, declinationsAt } from "./declinations.ts";
 import type { LegFigures } from "./figures.ts";
-
-export interface DeclinationOrReason {
-  readonly declination: Declination | null;
-  /** Why there is none, or a caution about it; null when there is nothing to say. */
-  readonly note: string | null;
-}
-
-/**
- * Declination at a place on a day, or why there is none.
- * @param heightM metres; null takes sea level, which 1000 m of height change by about 0.01°
- * @throws Fault other than "out-of-range", such as "bad-argument" for a day that is none
- */
-export function declinationOrReason(
-  lonLat: LonLat,
-  heightM: number | null,
-  date: string,
-): DeclinationOrReason {
-  try {
-    const declination = declinationAt(lonLat, heightM ?? 0, date);
-    const { zone } = declination;
-    const note =
-      zone === "blackout"
-        ? "So near a magnetic pole a compass is useless here."
-        : zone === "caution"
-          ? "So near a magnetic pole a compass may be unreliable here."
-          : null;
-    return { declination, note };
-  } catch (thrown) {
-    if (thrown instanceof Fault && thrown.code === "out-of-range")
-      return { declination: null, note: `No magnetic bearing: ${thrown.what}` };
-    throw thrown;
-  }
-}
+import type { LegSettings } from "./leg-settings.ts";
 
 type NorthFigures = Pick<
   LegFigures,
@@ -47,21 +16,40 @@ type NorthFigures = Pick<
   | "backBearingMagneticDeg"
   | "gridConvergenceDeg"
   | "declinationDeg"
+  | "declinationModelDeg"
+  | "declinationPrintedDeg"
+  | "declinationUncertaintyDeg"
+  | "declinationChangeDeg"
+  | "beyondModel"
 >;
 
+export interface NorthsAt {
+  /** True bearing of the geodesic at the start; null for a leg without length. */
+  readonly bearing: TrueBearing | null;
+  readonly from: LonLat;
+  readonly middle: LonLat;
+  readonly to: LonLat;
+  /** Height of the middle, metres; null takes sea level. */
+  readonly heightM: number | null;
+}
+
 /**
- * A leg's bearings on all three norths. Declination and convergence are those at the leg's middle.
- * @param bearing true bearing at the start; null for a leg without length
+ * A leg's bearings on all three norths. The true bearing is that of the geodesic at the start, and convergence is taken
+ * there too: the grid bearing is then the one a protractor reads where the leg begins. Declination is that of the middle,
+ * which is nearest to what the needle shows on the way.
+ * @throws Fault "bad-argument" for a position or day that is none, or a printed declination that cannot be
  */
 export function northFigures(
-  bearing: TrueBearing | null,
-  middle: LonLat,
-  heightM: number | null,
-  date: string,
+  { bearing, from, middle, to, heightM }: NorthsAt,
+  settings: Pick<LegSettings, "date" | "declination" | "graduationDeg">,
 ): { readonly figures: NorthFigures; readonly notes: readonly string[] } {
-  const { declination, note } = declinationOrReason(middle, heightM, date);
-  const { convergenceDeg } = toUtm(middle);
-  const magnetic = bearing !== null && declination ? trueToMagnetic(bearing, declination.deg) : null;
+  const { convergenceDeg } = toUtm(from);
+  const declinations = declinationsAt(middle, heightM, convergenceDeg, settings);
+  const { deg, model, printed } = declinations;
+  const magnetic = bearing !== null && deg !== null ? trueToMagnetic(bearing, deg) : null;
+  const modelRules = declinations.from === "model";
+  const at = (lonLat: LonLat): number => declinationAt(lonLat, heightM ?? 0, settings.date, true).deg;
+  const changeDeg = model ? at(to) - at(from) : null;
   return {
     figures: {
       bearingTrueDeg: bearing,
@@ -69,8 +57,20 @@ export function northFigures(
       bearingMagneticDeg: magnetic,
       backBearingMagneticDeg: magnetic === null ? null : backBearing(magnetic),
       gridConvergenceDeg: convergenceDeg,
-      declinationDeg: declination?.deg ?? null,
+      declinationDeg: deg,
+      declinationModelDeg: model?.deg ?? null,
+      declinationPrintedDeg: printed?.deg ?? null,
+      declinationUncertaintyDeg: modelRules && model ? model.uncertaintyDeg : null,
+      declinationChangeDeg: changeDeg,
+      beyondModel: modelRules && model?.beyondModel === true,
     },
-    notes: note === null ? [] : [note],
+    notes: [...declinationNotes(declinations), ...changeNotes(changeDeg, settings.graduationDeg)],
   };
+}
+
+function changeNotes(changeDeg: number | null, graduationDeg: number): string[] {
+  if (changeDeg === null || Math.abs(changeDeg) <= graduationDeg) return [];
+  return [
+    `Declination changes by ${formatNumber(Math.abs(changeDeg), 1)}° along the leg, more than a mark of the compass: set it anew on the way.`,
+  ];
 }

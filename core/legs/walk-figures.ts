@@ -2,13 +2,16 @@
 import { Fault } from "../fault.ts";
 import { prepareGround, type Ground } from "../terrain/ground.ts";
 import { inverse } from "../geodesy/geodesic.ts";
+import { toUtm } from "../geodesy/utm.ts";
+import { MILE_M } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
+import { comparisonNotes, declinationNotes, declinationsAt, differenceDeg } from "./declinations.ts";
 import type { DeclinationFigure, LegFigures, WalkFigures } from "./figures.ts";
 import { legFigures, type Leg, type LegEnd } from "./leg-figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
-import { declinationOrReason } from "./norths.ts";
 import { elevationAt } from "./profile-height.ts";
 import { legSearchBox, LONGEST_SEARCHED_M } from "./search-box.ts";
+import { timetableOf } from "./timetable.ts";
 import { missingFromTotals, totalsOf, withRunningTotals } from "./totals.ts";
 
 /** Figures already worked out, by the ground they were worked out on; most recent last. */
@@ -21,7 +24,7 @@ const KEPT = 500;
  * Figures of every leg from each end to the next, with running totals. Reads the ground each leg needs first.
  * Legs whose ends, settings and ground are as in an earlier call are not worked out again: moving one point costs two legs.
  * A leg whose ground cannot be read is given without ground, with the reason in its notes.
- * @throws Fault "bad-argument" for a position, day or pace count that is none; "cancelled" when the signal is aborted
+ * @throws Fault "bad-argument" for a position, day, pace count, clock time or the like that cannot be; "cancelled" when the signal is aborted
  */
 export async function walkFigures(
   ends: readonly LegEnd[],
@@ -36,13 +39,15 @@ export async function walkFigures(
     if (signal?.aborted) throw cancelled();
     legs.push(await oneLeg({ n: i, from, to }, ground, settings, signal));
   }
-  const { declination, note } = declinationOfWalk(ends, legs, settings.date);
+  const place = middleOf(ends.map(({ lonLat }) => lonLat));
+  const { declination, notes } = declinationOfWalk(place, legs, settings);
   const totals = totalsOf(legs);
+  const timetable = timetableOf(withRunningTotals(legs), place, settings);
   return {
+    ...timetable,
     declination,
-    legs: withRunningTotals(legs),
     totals,
-    notes: [...(note === null ? [] : [note]), ...missingFromTotals(legs, totals)],
+    notes: [...notes, ...timetable.notes, ...missingFromTotals(legs, totals)],
   };
 }
 
@@ -55,7 +60,9 @@ async function oneLeg(
   const { n, from, to } = leg;
   let kept = known.get(ground ?? NO_GROUND);
   if (!kept) known.set(ground ?? NO_GROUND, (kept = new Map()));
-  const key = JSON.stringify([from.lonLat, to.lonLat, settings]);
+  // The hours are the walk's and change no leg.
+  const { startTime: _start, backBy: _back, timeZone: _zone, ...ofLeg } = settings;
+  const key = JSON.stringify([from.lonLat, to.lonLat, ofLeg]);
   let figures = kept.get(key);
   if (!figures) {
     const worked = await workOut(leg, ground, settings, signal);
@@ -80,11 +87,13 @@ async function workOut(
     return { ...figures, notes: [note, ...figures.notes] };
   };
   if (!ground) return { figures: legFigures(leg, null, settings), unread: false };
+  const longest =
+    settings.lengthUnit === "metric"
+      ? `${LONGEST_SEARCHED_M / 1000} km`
+      : `${(LONGEST_SEARCHED_M / MILE_M).toFixed(1)} mi`;
   if (inverse(from.lonLat, to.lonLat).distanceM > LONGEST_SEARCHED_M)
     return {
-      figures: without(
-        `The leg is longer than ${LONGEST_SEARCHED_M / 1000} km, so the map was not searched.`,
-      ),
+      figures: without(`The leg is longer than ${longest}, so the map was not searched.`),
       unread: false,
     };
   try {
@@ -101,43 +110,66 @@ const cancelled = (): Fault => new Fault("cancelled", "Working out the legs was 
 
 /** The one declination a walk's table states: at the middle of the walk's box, at the height where its first leg has its middle. */
 function declinationOfWalk(
-  ends: readonly LegEnd[],
+  place: LonLat | null,
   legs: readonly LegFigures[],
-  date: string,
-): { readonly declination: DeclinationFigure; readonly note: string | null } {
-  const none: DeclinationFigure = {
-    deg: null,
-    uncertaintyDeg: null,
-    annualChangeDeg: null,
-    model: null,
-    from: "model",
-  };
-  const first = ends[0];
-  if (!first) return { declination: none, note: null };
-  const middle = middleOf(ends.map(({ lonLat }) => lonLat));
-  const profile = legs[0]?.profile;
-  const { declination, note } = declinationOrReason(
-    middle,
-    profile ? elevationAt(profile, (legs[0] as LegFigures).distanceM / 2) : null,
-    date,
-  );
-  if (!declination) return { declination: none, note };
-  const { deg, uncertaintyDeg, annualChangeDeg, model } = declination;
+  settings: LegSettings,
+): { readonly declination: DeclinationFigure; readonly notes: readonly string[] } {
+  if (!place) return { declination: { ...NO_DECLINATION, from: settings.declination.use }, notes: [] };
+  const first = legs[0];
+  const heightM = first ? elevationAt(first.profile, first.distanceM / 2) : null;
+  const { convergenceDeg } = toUtm(place);
+  const declinations = declinationsAt(place, heightM, convergenceDeg, settings);
+  const { deg, from, model, printed } = declinations;
   const furthest = Math.max(
     0,
-    ...legs.map((leg) => (leg.declinationDeg === null ? 0 : Math.abs(leg.declinationDeg - deg))),
+    ...legs.map((leg) =>
+      leg.declinationDeg === null || deg === null ? 0 : Math.abs(leg.declinationDeg - deg),
+    ),
   );
   // Half the finest graduation of a hand compass.
   const varies =
-    furthest > 0.5 ? "Declination differs by more than 0.5° along the walk: use each leg's own." : null;
+    furthest > 0.5 ? ["Declination differs by more than 0.5° along the walk: use each leg's own."] : [];
   return {
-    declination: { deg, uncertaintyDeg, annualChangeDeg, model, from: "model" },
-    note: note ?? varies,
+    declination: {
+      deg,
+      uncertaintyDeg: from === "model" ? (model?.uncertaintyDeg ?? null) : null,
+      annualChangeDeg: (from === "model" ? model : printed)?.annualChangeDeg ?? null,
+      model: model?.model ?? null,
+      from,
+      modelDeg: model?.deg ?? null,
+      modelUncertaintyDeg: model?.uncertaintyDeg ?? null,
+      printedDeg: printed?.deg ?? null,
+      printedAgeYears: printed?.ageYears ?? null,
+      differenceDeg: differenceDeg(declinations),
+      beyondModel: model?.beyondModel ?? false,
+      zone: model?.zone ?? null,
+      gridConvergenceDeg: convergenceDeg,
+    },
+    notes: [...declinationNotes(declinations), ...comparisonNotes(declinations), ...varies],
   };
 }
 
-function middleOf(positions: readonly LonLat[]): LonLat {
-  const [lon0] = positions[0] as LonLat;
+const NO_DECLINATION: DeclinationFigure = {
+  deg: null,
+  uncertaintyDeg: null,
+  annualChangeDeg: null,
+  model: null,
+  from: "model",
+  modelDeg: null,
+  modelUncertaintyDeg: null,
+  printedDeg: null,
+  printedAgeYears: null,
+  differenceDeg: null,
+  beyondModel: false,
+  zone: null,
+  gridConvergenceDeg: null,
+};
+
+/** The middle of the box around the points, where the walk's declination and sun are taken; null without points. */
+function middleOf(positions: readonly LonLat[]): LonLat | null {
+  const first = positions[0];
+  if (!first) return null;
+  const [lon0] = first;
   // Longitudes counted from the first, so that a walk across ±180° has its middle on it.
   const lons = positions.map(([lon]) => ((lon - lon0 + 540) % 360) - 180);
   const lats = positions.map(([, lat]) => lat);

@@ -11,6 +11,7 @@ import { frameLines } from "../../../core/legs/framed-line.ts";
 import { handrailsOf } from "../../../core/legs/handrails.ts";
 import { DEFAULT_LEG_SETTINGS } from "../../../core/legs/leg-settings.ts";
 import { legSearchBox } from "../../../core/legs/search-box.ts";
+import { pacesFor } from "../../../core/travel/paces.ts";
 import type { Kind } from "../../../core/map/kinds.ts";
 import type { LonLat } from "../../../core/units/position.ts";
 import { lineMap, lineOf } from "./support/line-map.ts";
@@ -71,11 +72,13 @@ const legs = truths.map((truth, i) => {
 
 describe("over real lines", () => {
   test.for(legs)("$title crosses what GEOS says, within 0.5 m", ({ truth, frame, lines }) => {
-    const found = crossingList(frame, lines, noHeights, 65).map(({ atM, kind, name }) => ({
-      atM,
-      kind,
-      name,
-    }));
+    const found = crossingList(frame, lines, noHeights, (d) => pacesFor(d, 65)).map(
+      ({ atM, kind, name }) => ({
+        atM,
+        kind,
+        name,
+      }),
+    );
     const wanted = truth.crossings.map(([atM, kind, name]) => ({ atM, kind, name }));
     expect(found.map(({ kind, name }) => `${kind} ${name}`).toSorted()).toEqual(
       wanted.map(({ kind, name }) => `${kind} ${name}`).toSorted(),
