@@ -141,7 +141,9 @@ function Flag({
       onKeyDown={key}
     >
       <span class="flag-dot" />
-      <span class="flag-cloth">{showsName ? label : pointLetter(index)}</span>
+      <span class="flag-casing">
+        <span class="flag-cloth">{showsName ? label : pointLetter(index)}</span>
+      </span>
     </button>
   );
 }

@@ -1,6 +1,6 @@
 /** Puts MapLibre on the page and keeps its style in step with the open map and the theme. */
 import { effect } from "@preact/signals";
-import { type GeoJSONSource, Map as MapLibreMap, setWorkerUrl } from "maplibre-gl";
+import { Map as MapLibreMap, setWorkerUrl } from "maplibre-gl";
 import "maplibre-gl/dist/maplibre-gl.css";
 import mapWorkerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import { DEG } from "../../core/units/angle.ts";
@@ -13,26 +13,19 @@ import { words } from "../words/words.ts";
 import { mapFonts } from "./map-fonts.ts";
 import { drawSymbol } from "./style/line-symbols.ts";
 import { mapStyle } from "./style/map-style.ts";
-import { WALK_SOURCE } from "./style/walk-layers.ts";
 import { mapView, metresPerPixel } from "./view-state.ts";
-import { walkPicture } from "./walk-picture.ts";
 
 setWorkerUrl(new URL(mapWorkerUrl, document.baseURI).href);
 
 /** Closer than this there is nothing more to see on a topographic map. */
 const MAX_ZOOM = 18.5;
 
-/** A picture overtaken by the next one is no fault; MapLibre reports others as events of the map. */
-function show(source: GeoJSONSource, picture: GeoJSON.FeatureCollection): void {
-  source.setData(picture).catch(() => {});
-}
-
 /** @returns removes the map again */
 export function putMapOn(container: HTMLElement): () => void {
   const fonts = mapFonts();
   const map = new MapLibreMap({
     container,
-    style: mapStyle(null, readMapColours(), fonts, walkPicture.peek()),
+    style: mapStyle(null, readMapColours(), fonts),
     center: [0, 0],
     zoom: 2,
     maxZoom: MAX_ZOOM,
@@ -44,7 +37,6 @@ export function putMapOn(container: HTMLElement): () => void {
     doubleClickZoom: false,
     renderWorldCopies: false,
     fadeDuration: 0,
-    canvasContextAttributes: { antialias: true },
   });
   map.touchZoomRotate.disableRotation();
   map.keyboard.disableRotation();
@@ -72,27 +64,15 @@ export function putMapOn(container: HTMLElement): () => void {
     const open = openMap.value;
     // Read for the dependency: the tokens on the document change with it.
     void theme.value;
-    map.setStyle(mapStyle(open?.tiles ?? null, readMapColours(), fonts, walkPicture.peek()), { diff: true });
+    map.setStyle(mapStyle(open?.tiles ?? null, readMapColours(), fonts), { diff: true });
     if (open && open.tiles.info !== shownInfo) {
       shownInfo = open.tiles.info;
       map.setMinZoom(Math.max(0, open.tiles.info.minZoom - 3));
     }
   });
 
-  const stopWalk = effect(() => {
-    const picture = walkPicture.value;
-    const source = map.getSource<GeoJSONSource>(WALK_SOURCE);
-    // Without a source the style is still loading, and takes the picture along when it is set.
-    if (source) show(source, picture);
-  });
-  map.on("style.load", () => {
-    const source = map.getSource<GeoJSONSource>(WALK_SOURCE);
-    if (source) show(source, walkPicture.peek());
-  });
-
   return () => {
     stopStyle();
-    stopWalk();
     mapView.value = null;
     map.remove();
   };

@@ -9,6 +9,7 @@ import { drawWithPointer } from "./draw.ts";
 import { Flags } from "./flags.tsx";
 import { putMapOn } from "./map-canvas.ts";
 import { crossShown, mapView, metresPerPixel } from "./view-state.ts";
+import { WalkDrawing } from "./walk-drawing.tsx";
 import { keepWholeWalkInView } from "./whole-view.ts";
 
 export function MapStage() {
@@ -46,6 +47,7 @@ function OnMap() {
   if (!map) return null;
   return (
     <div class="on-map">
+      <WalkDrawing map={map} />
       <PlaceMark />
       <Flags map={map} />
       <Cross />

@@ -18,7 +18,7 @@ export interface WalkPicture {
   readonly rubberTo: LonLat | null;
 }
 
-type What = "leg" | "picked-leg" | "pointed-leg" | "follow" | "stop" | "drift" | "rubber";
+export type What = "leg" | "picked-leg" | "pointed-leg" | "follow" | "stop" | "drift" | "rubber";
 
 const feature = (what: What, geometry: GeoJSON.Geometry, leg: number | null = null): GeoJSON.Feature => ({
   type: "Feature",
@@ -69,7 +69,6 @@ export function walkFeatures(picture: WalkPicture): GeoJSON.FeatureCollection {
     const [from, to] = [at(leg) as LonLat, at(leg + 1) as LonLat];
     if (leg !== shownLeg)
       features.push(feature(leg === pointedLeg ? "pointed-leg" : "leg", lineOf([from, to]), leg));
-    if (leg === pointedLeg && leg !== shownLeg) features.push(feature("leg", lineOf([from, to]), leg));
   }
 
   if (shownLeg !== null) {

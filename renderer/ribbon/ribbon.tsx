@@ -11,6 +11,7 @@ import { climbText, legSummary } from "../words/figure-words.ts";
 import { words } from "../words/words.ts";
 import { useSize } from "../app/use-size.ts";
 import { CrossingMarks } from "./crossing-marks.tsx";
+import { groundPath } from "./ground-path.ts";
 import { LegHeadings } from "./leg-headings.tsx";
 import { heightAt, walkProfile } from "./walk-profile.ts";
 import { ribbonScale } from "./ribbon-scale.ts";
@@ -111,9 +112,7 @@ export function Ribbon() {
           })}
           {!oneLine &&
             profile.stretches.map((stretch, i) => {
-              const line = stretch
-                .map(([x, y]) => `${scale.x(x).toFixed(1)} ${scale.y(y).toFixed(1)}`)
-                .join("L");
+              const line = groundPath(stretch, scale);
               const [first, last] = [stretch[0], stretch.at(-1)];
               if (!first || !last) return null;
               return (

@@ -2,12 +2,6 @@
 const NAMES = [
   "ground",
   "ink",
-  "soft",
-  "leg",
-  "casing",
-  "pick",
-  "follow",
-  "stop",
   "mind",
   "halo",
   "water",

@@ -1,4 +1,7 @@
-/** The whole style of the map: ground, works, names, and the walk on top. A pure function of map and theme. */
+/**
+ * The whole style of the map: ground, works, names. A pure function of map and theme. The walk is not in it: it is
+ * drawn over the map (walk-drawing.tsx), so that dragging a point does not draw the map again.
+ */
 import type { FontFacesSpecification, LayerSpecification, StyleSpecification } from "maplibre-gl";
 import type { MapInfo } from "../../../core/map/metadata.ts";
 import type { MapColours } from "../../theme/map-colours.ts";
@@ -6,7 +9,6 @@ import { areaLayers, contourLayers, shadingLayer, TERRAIN_SOURCE, waterLayers } 
 import { streamLayers, worksLayers } from "./line-layers.ts";
 import { nameLayers } from "./name-layers.ts";
 import { MAP_SOURCE, type StyleContext } from "./role-layer.ts";
-import { WALK_SOURCE, walkLayers } from "./walk-layers.ts";
 
 export interface MapTiles {
   readonly info: MapInfo;
@@ -19,7 +21,6 @@ export function mapStyle(
   map: MapTiles | null,
   colours: MapColours,
   fonts: FontFacesSpecification,
-  walk: GeoJSON.FeatureCollection,
 ): StyleSpecification {
   const background: LayerSpecification = {
     id: "ground",
@@ -29,8 +30,8 @@ export function mapStyle(
   const style: StyleSpecification = {
     version: 8,
     "font-faces": fonts,
-    sources: { [WALK_SOURCE]: { type: "geojson", data: walk, tolerance: 0.1 } },
-    layers: [background, ...walkLayers(colours)],
+    sources: {},
+    layers: [background],
     // Swift, because labels that fade in look like they are still loading.
     transition: { duration: 0, delay: 0 },
   };
@@ -64,7 +65,6 @@ export function mapStyle(
     ...waterLayers(context),
     ...worksLayers(context),
     ...nameLayers(context),
-    ...walkLayers(colours),
   ];
   return style;
 }

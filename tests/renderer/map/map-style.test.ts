@@ -10,7 +10,6 @@ import { createExpression } from "@maplibre/maplibre-gl-style-spec";
 const COLOURS = new Proxy({} as MapColours, {
   get: (_, name: MapColour | "shadeStrength") => (name === "shadeStrength" ? 0.2 : "#123456"),
 });
-const NO_WALK: GeoJSON.FeatureCollection = { type: "FeatureCollection", features: [] };
 const FONTS = { Name: "https://localhost/a.woff2" };
 
 const info = (roles: Partial<Record<Role, RoleBinding>>): MapInfo => ({
@@ -50,19 +49,12 @@ describe("the map's style", () => {
       tiles({ path: { layer: "roads", where: { field: "kind", in: ["path", "track"] } } }),
     ],
   ])("is valid with %s", (_, map) => {
-    expect(validateStyleMin(mapStyle(map, COLOURS, FONTS, NO_WALK) as never)).toEqual([]);
-  });
-
-  test("the walk lies over everything else", () => {
-    const ids = mapStyle(tiles(everyRole), COLOURS, FONTS, NO_WALK).layers.map(({ id }) => id);
-    const firstOfWalk = ids.findIndex((id) => id.startsWith("walk-"));
-    expect(ids.slice(firstOfWalk).every((id) => id.startsWith("walk-"))).toBe(true);
-    expect(firstOfWalk).toBeGreaterThan(20);
+    expect(validateStyleMin(mapStyle(map, COLOURS, FONTS) as never)).toEqual([]);
   });
 
   test("ridge and valley lines are not drawn, everything else a map has is", () => {
     const drawn = new Set(
-      mapStyle(tiles(everyRole), COLOURS, FONTS, NO_WALK).layers.map((layer) =>
+      mapStyle(tiles(everyRole), COLOURS, FONTS).layers.map((layer) =>
         "source-layer" in layer ? layer["source-layer"] : null,
       ),
     );
@@ -75,7 +67,6 @@ describe("the map's style", () => {
       tiles({ path: { layer: "roads", where: { field: "kind", in: ["path"] } } }),
       COLOURS,
       FONTS,
-      NO_WALK,
     );
     const paths = style.layers.filter(({ id }) => id.startsWith("path-"));
     expect(paths.length).toBeGreaterThan(0);
@@ -86,7 +77,7 @@ describe("the map's style", () => {
   });
 
   test("nothing is asked of the network", () => {
-    const style = mapStyle(tiles(everyRole), COLOURS, FONTS, NO_WALK);
+    const style = mapStyle(tiles(everyRole), COLOURS, FONTS);
     expect(style.glyphs).toBeUndefined();
     expect(style.sprite).toBeUndefined();
   });
