@@ -1,6 +1,7 @@
 /** Everything the window can be told to do, by menu, button, key or host: one list with names, keys and reasons. */
 import { reverseWalk } from "../../core/walk/edits.ts";
 import { ask } from "../dialogs/dialogs.ts";
+import { openFind } from "../find/find-state.ts";
 import { exportCsv, printTable } from "../print/print.ts";
 import {
   edit,
@@ -12,6 +13,7 @@ import {
   walk,
   walkFile,
 } from "../walk-state/walk-document.ts";
+import { findWords } from "../words/find-words.ts";
 import { words } from "../words/words.ts";
 import { openDemoWalk, newWalk, openWalk, saveWalk, saveWalkAs } from "./walk-files.ts";
 
@@ -26,6 +28,7 @@ export type CommandId =
   | "undo"
   | "redo"
   | "reverse"
+  | "find"
   | "maps"
   | "cautions";
 
@@ -70,6 +73,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     refusal: needsLeg,
     run: () => edit(words.steps.reverse, reverseWalk),
   },
+  find: { name: () => findWords.command, keys: ["f"], run: openFind },
   maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", null) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
 };

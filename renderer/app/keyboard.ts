@@ -1,6 +1,7 @@
 /** Keys of the whole window. Fields keep their own undo; a dialog keeps all keys to itself. */
 import { COMMANDS, type CommandId, runCommand } from "./commands.ts";
 import { openDialogs } from "../dialogs/dialogs.ts";
+import { leaveFound } from "../find/find-state.ts";
 import { picked } from "../walk-state/selection.ts";
 
 /** "z" with Ctrl or Cmd, "shift+z" … as commands name their keys; null without Ctrl or Cmd. */
@@ -20,6 +21,7 @@ export function listenToKeys(): void {
     if (event.defaultPrevented || openDialogs.value.length > 0) return;
     if (event.key === "Escape" && !inField(event.target)) {
       picked.value = null;
+      leaveFound();
       return;
     }
     const key = pressedKey(event);

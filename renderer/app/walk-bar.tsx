@@ -3,6 +3,7 @@ import { setDate, setTitle } from "../../core/walk/edits.ts";
 import type { Settings } from "../../electron/contract.ts";
 import { openingMap, openMap } from "../map-case/map-case.ts";
 import { edit, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
+import { findWords } from "../words/find-words.ts";
 import { words } from "../words/words.ts";
 import { CommandButton, CommandItem } from "./command-button.tsx";
 import { DraftField } from "./draft-field.tsx";
@@ -77,6 +78,7 @@ export function BasisBar() {
           }
         />
       </label>
+      <CommandButton id="find" short={findWords.short} />
       <ViewMenu />
     </div>
   );

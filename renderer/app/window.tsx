@@ -3,6 +3,7 @@ import { signal } from "@preact/signals";
 import { HowToAddMap, MapChoices } from "../dialogs/maps-dialog.tsx";
 import { DialogLayer } from "../dialogs/dialog-layer.tsx";
 import { mapEntries, openingMap, openMap, openMapById } from "../map-case/map-case.ts";
+import { FindSlip } from "../find/find-slip.tsx";
 import { MapFoot } from "../map/map-foot.tsx";
 import { MapStage } from "../map/map-stage.tsx";
 import { Ribbon, WalkTotals } from "../ribbon/ribbon.tsx";
@@ -36,6 +37,7 @@ export function Window() {
         <aside class="paper slip" aria-label={words.slip.label}>
           <LegSlip />
         </aside>
+        <FindSlip />
         <NoticeStack />
       </div>
       <DialogLayer />

@@ -1,6 +1,11 @@
 /** The grids a person may have positions written and read in, by name: those offered and those added in the settings. */
 import { type Grid, gridOf } from "../../core/geodesy/grid.ts";
-import { inOfferedArea, isOfferedGrid, offeredAreaTitle, offeredGrid } from "../../core/geodesy/offered-grids.ts";
+import {
+  inOfferedArea,
+  isOfferedGrid,
+  offeredAreaTitle,
+  offeredGrid,
+} from "../../core/geodesy/offered-grids.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import type { Settings } from "../../electron/contract.ts";
 import { findWords } from "../words/find-words.ts";

@@ -51,8 +51,7 @@ function middleOf(coords: Float64Array): LonLat {
 function areaOf(ring: Float64Array): number {
   let sum = 0;
   for (let i = 0; i + 3 < ring.length; i += 2)
-    sum +=
-      (ring[i] as number) * (ring[i + 3] as number) - (ring[i + 2] as number) * (ring[i + 1] as number);
+    sum += (ring[i] as number) * (ring[i + 3] as number) - (ring[i + 2] as number) * (ring[i + 1] as number);
   return sum;
 }
 

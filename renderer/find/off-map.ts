@@ -2,7 +2,16 @@
 import { inverse } from "../../core/geodesy/geodesic.ts";
 import type { Bbox, LonLat } from "../../core/units/position.ts";
 
-export const SIDES = ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"] as const;
+export const SIDES = [
+  "north",
+  "north-east",
+  "east",
+  "south-east",
+  "south",
+  "south-west",
+  "west",
+  "north-west",
+] as const;
 export type Side = (typeof SIDES)[number];
 
 export interface OffMap {

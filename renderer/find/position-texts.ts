@@ -56,7 +56,11 @@ export interface PositionLine {
 }
 
 /** The notations that can be chosen at a place: the British grid only where it is used, another grid only when chosen. */
-export function notationsAt(lonLat: LonLat | null, { gridName }: GridChoice, now: ShownNotation): ShownNotation[] {
+export function notationsAt(
+  lonLat: LonLat | null,
+  { gridName }: GridChoice,
+  now: ShownNotation,
+): ShownNotation[] {
   return SHOWN_NOTATIONS.filter((notation) => {
     if (notation === now) return true;
     if (notation === "grid") return gridName !== null;
@@ -73,7 +77,8 @@ export function positionLines(
 ): PositionLine[] {
   return notationsAt(lonLat, choice, now).map((notation) => ({
     notation,
-    label: notation === "grid" ? (choice.gridName ?? findWords.notations.grid) : findWords.notations[notation],
+    label:
+      notation === "grid" ? (choice.gridName ?? findWords.notations.grid) : findWords.notations[notation],
     text: textOrReason(lonLat, notation, choice, precisionM ?? 1),
   }));
 }

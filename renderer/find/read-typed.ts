@@ -26,7 +26,8 @@ export interface Reading extends GridChoice {
   readonly notation: ShownNotation;
 }
 
-const PAIR = /^(?:e\s*)?([+-]?\d+(?:\.\d+)?)\s*(?:m?e)?(?:\s*[,;]\s*|\s+)(?:n\s*)?([+-]?\d+(?:\.\d+)?)\s*(?:m?n)?$/i;
+const PAIR =
+  /^(?:e\s*)?([+-]?\d+(?:\.\d+)?)\s*(?:m?e)?(?:\s*[,;]\s*|\s+)(?:n\s*)?([+-]?\d+(?:\.\d+)?)\s*(?:m?n)?$/i;
 const BRITISH_WORD = /^(?:british|osgb(?:36)?|gb)\b\s*:?\s*/i;
 const LETTERED = /^[A-HJ-Z]{2}\s*\d[\d\s]*$/i;
 
@@ -91,13 +92,16 @@ function attempt<T>(read: () => T): T | null {
 function gridSaid(text: string, { grids }: GridChoice): readonly [KnownGrid | null, string] {
   const colon = text.indexOf(":");
   const name = colon > 0 ? text.slice(0, colon).trim().toLowerCase() : "";
-  const known = [...OFFERED_GRIDS, ...grids.map((grid) => grid.name)].find((one) => one.toLowerCase() === name);
+  const known = [...OFFERED_GRIDS, ...grids.map((grid) => grid.name)].find(
+    (one) => one.toLowerCase() === name,
+  );
   return [known === undefined ? null : knownGrid(known, grids), text.slice(colon + 1)];
 }
 
 function inGrid(text: string, named: KnownGrid, near: LonLat | null): ReadTyped {
   const pair = PAIR.exec(text.trim());
-  if (!pair) throw new Fault("bad-argument", findWords.notEastNorth, `“${text.trim()}”`, findWords.twoFigures);
+  if (!pair)
+    throw new Fault("bad-argument", findWords.notEastNorth, `“${text.trim()}”`, findWords.twoFigures);
   const grid = named.at(near);
   const { unitM } = grid.projection;
   const lonLat = fromGrid(grid, [Number(pair[1]) * unitM, Number(pair[2]) * unitM]);

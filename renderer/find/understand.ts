@@ -63,7 +63,10 @@ export function understand(text: string, asked: Asked): Understanding {
     const exact = named.some(({ exact: whole }) => whole);
     const places = named.map(({ place }) => place);
     if (!(read instanceof Fault))
-      return { kind: "places", places: exact ? [...places, positionOf(read)] : [positionOf(read), ...places] };
+      return {
+        kind: "places",
+        places: exact ? [...places, positionOf(read)] : [positionOf(read), ...places],
+      };
     if (places.length > 0) return { kind: "places", places };
     // A word alone was meant as a name.
     if (!/\d/.test(text))

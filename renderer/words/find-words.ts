@@ -43,7 +43,8 @@ export const findWords = {
     dms: "Read as latitude and longitude in degrees, minutes and seconds.",
     utm: "Read as UTM coordinates.",
     square: (reference: string, side: string) => `Read as ${reference}, a square of ${side}.`,
-    british: (reference: string, side: string) => `Read as ${reference} on the British grid, a square of ${side}.`,
+    british: (reference: string, side: string) =>
+      `Read as ${reference} on the British grid, a square of ${side}.`,
     grid: (title: string) => `Read as easting and northing in ${title}.`,
     point: (label: string) => `Point ${label} of the walk.`,
     named: (kind: string, name: string) => `${name}, ${kind} on this map.`,

@@ -4,6 +4,7 @@ import { walkFigures } from "../../core/legs/walk-figures.ts";
 import { type Ground, openGround } from "../../core/terrain/ground.ts";
 import { growBbox } from "../../core/units/position.ts";
 import { rangeSource } from "../archive/range-source.ts";
+import { namedPlaces } from "../find/named-places.ts";
 import type { Handlers } from "./dispatch.ts";
 import type { ArchiveAddress, OpenedGround } from "./messages.ts";
 
@@ -53,6 +54,13 @@ export function groundWork(): Handlers {
       await model.prepare(growBbox([lonLat[0], lonLat[1], lonLat[0], lonLat[1]], ELEVATION_REACH_M), signal);
       const height = model.at(lonLat);
       return Number.isFinite(height) ? height : null;
+    },
+
+    async namedPlaces(signal, bbox) {
+      const map = ground?.map;
+      if (!map) return [];
+      await map.prepare(bbox, signal);
+      return namedPlaces(map, bbox);
     },
   };
 }

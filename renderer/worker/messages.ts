@@ -3,7 +3,8 @@ import type { FaultRecord } from "../../core/fault.ts";
 import type { LegSettings } from "../../core/legs/leg-settings.ts";
 import type { WalkFigures } from "../../core/legs/figures.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
-import type { LonLat } from "../../core/units/position.ts";
+import type { Bbox, LonLat } from "../../core/units/position.ts";
+import type { NamedPlace } from "../find/named-places.ts";
 
 /** Where the worker reads an archive. `key` is its file name, for messages. */
 export interface ArchiveAddress {
@@ -32,6 +33,8 @@ export interface WorkerCalls {
   figures(ends: readonly WalkEnd[], settings: LegSettings): WalkFigures;
   /** Height of the ground, metres above the map's datum; null where unknown. */
   elevationAt(lonLat: LonLat): number | null;
+  /** What has a name within a box on the open map. */
+  namedPlaces(bbox: Bbox): readonly NamedPlace[];
 }
 
 export type CallName = keyof WorkerCalls;

@@ -1,0 +1,165 @@
+/** The find slip: whether it lies on the map, what is typed in it, what that means, and the place last gone to. */
+import { computed, effect, signal } from "@preact/signals";
+import { growBbox, type LonLat } from "../../core/units/position.ts";
+import { inverse } from "../../core/geodesy/geodesic.ts";
+import { pointLabel, pointLetter } from "../../core/walk/walk.ts";
+import { newestWins } from "../analysis/newest-wins.ts";
+import { worker } from "../analysis/worker.ts";
+import { settings } from "../app/settings.ts";
+import { openMap } from "../map-case/map-case.ts";
+import { addPointAt } from "../map/draw.ts";
+import { mapView } from "../map/view-state.ts";
+import { pickPoint, referencePoint } from "../walk-state/selection.ts";
+import { walk } from "../walk-state/walk-document.ts";
+import { findWords } from "../words/find-words.ts";
+import type { NamedPlace } from "./named-places.ts";
+import { offMap } from "./off-map.ts";
+import { showPlace } from "./show-place.ts";
+import { understand, type Understood } from "./understand.ts";
+
+export const findOpen = signal(false);
+export const findText = signal("");
+/** Which of several meanings is looked at. */
+export const findChoice = signal(0);
+/** What was done last, said to the person. */
+export const findDone = signal<string | null>(null);
+/** The place gone to: marked on the map until it is put away. */
+export const foundPlace = signal<Understood | null>(null);
+
+const names = signal<readonly NamedPlace[]>([]);
+/** Middle of the map when the slip was opened or the map last went somewhere. */
+const near = signal<LonLat | null>(null);
+
+export const understanding = computed(() =>
+  understand(findText.value, {
+    near: near.value,
+    notation: settings.value.notation,
+    grids: settings.value.grids,
+    gridName: settings.value.gridName,
+    date: walk.value.date,
+    declination: walk.value.declination,
+    north: walk.value.north,
+    points: walk.value.points.map(({ lonLat }, i) => ({
+      label: pointLabel(walk.value, i),
+      letter: pointLetter(i),
+      lonLat,
+    })),
+    from: referencePoint.value,
+    places: names.value,
+  }),
+);
+
+/** The meaning looked at; null when there is none. */
+export const looked = computed<Understood | null>(() => {
+  const meant = understanding.value;
+  return meant.kind === "places" ? (meant.places[findChoice.value] ?? meant.places[0] ?? null) : null;
+});
+
+/** Why the map cannot go there; null when it can. */
+export const cannotGo = computed<{ readonly off: ReturnType<typeof offMap> } | null>(() => {
+  const place = looked.value;
+  const open = openMap.value;
+  if (!place) return null;
+  if (!open) return { off: null };
+  const off = offMap(place.lonLat, open.info.bounds);
+  return off && { off };
+});
+
+/** Height at the place looked at, metres; null where it is not known. */
+export const lookedHeight = signal<number | null>(null);
+
+const askHeight = newestWins<LonLat, number | null>({
+  run: (lonLat, stop) => worker.ask("elevationAt", [lonLat], stop),
+  answered: (height) => (lookedHeight.value = height),
+  failed: () => (lookedHeight.value = null),
+});
+
+/** Names are looked for this far around: a walk's reach, and few enough tiles to read at once. */
+const NAMES_WITHIN_M = 6_000;
+
+const askNames = newestWins<LonLat, readonly NamedPlace[]>({
+  run: ([lon, lat], stop) =>
+    worker.ask("namedPlaces", [growBbox([lon, lat, lon, lat], NAMES_WITHIN_M)], stop),
+  answered: (found) => (names.value = found),
+  // Without names positions and points are still found.
+  failed: () => (names.value = []),
+});
+
+let askedFor: { readonly map: string; readonly at: LonLat } | null = null;
+
+function lookAround(): void {
+  const center = mapView.value?.getCenter().wrap();
+  const map = openMap.value?.opened.id;
+  near.value = center && map !== undefined ? [center.lng, center.lat] : null;
+  if (!near.value || map === undefined) {
+    names.value = [];
+    askedFor = null;
+    return;
+  }
+  if (askedFor?.map === map && inverse(askedFor.at, near.value).distanceM < NAMES_WITHIN_M / 2) return;
+  askedFor = { map, at: near.value };
+  askNames.ask(near.value);
+}
+
+effect(() => {
+  const place = looked.value;
+  lookedHeight.value = null;
+  if (place && findOpen.value && openMap.value) askHeight.ask(place.lonLat);
+});
+
+// Another map has other names, and a place found on the old one may not be on it.
+effect(() => {
+  void openMap.value;
+  if (findOpen.value) lookAround();
+});
+
+let cameFrom: Element | null = null;
+
+export function openFind(): void {
+  if (!findOpen.peek()) cameFrom = document.activeElement;
+  findOpen.value = true;
+  lookAround();
+  // Once it is on the page; asked for again it takes the keyboard back.
+  requestAnimationFrame(() => document.querySelector<HTMLInputElement>(".find-field")?.select());
+}
+
+export function closeFind(): void {
+  findOpen.value = false;
+  if (cameFrom instanceof HTMLElement && cameFrom.isConnected && cameFrom !== document.body) cameFrom.focus();
+  else document.querySelector<HTMLElement>(".maplibregl-canvas")?.focus();
+}
+
+export function typeToFind(text: string): void {
+  findText.value = text;
+  findChoice.value = 0;
+  findDone.value = null;
+}
+
+/** Shows the place looked at; nothing moves when there is none or it is off the map. */
+export function goThere(): void {
+  const place = looked.value;
+  if (!place || cannotGo.value) return;
+  const map = mapView.value;
+  foundPlace.value = place;
+  if (place.point !== null) pickPoint(place.point);
+  if (map) showPlace(map, place);
+  findDone.value = findWords.shown;
+  lookAround();
+}
+
+/** Adds the place looked at to the end of the walk. A point of the walk is not added a second time. */
+export function addLooked(): void {
+  const place = looked.value;
+  if (!place || place.point !== null) return;
+  addFound(place);
+  findDone.value = findWords.added(pointLetter(walk.value.points.length - 1));
+}
+
+export function addFound(place: Understood): void {
+  addPointAt(place.lonLat);
+  foundPlace.value = null;
+}
+
+export function leaveFound(): void {
+  foundPlace.value = null;
+}

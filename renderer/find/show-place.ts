@@ -1,0 +1,36 @@
+/** Brings a place into the part of the map that neither the panels nor the find slip cover. */
+import type { Map as MapLibreMap } from "maplibre-gl";
+import { freePadding } from "../map/whole-view.ts";
+import { squareRing } from "./place-square.ts";
+import type { Understood } from "./understand.ts";
+
+/** Nearer than this one sees the paths around a place. */
+const CLOSE_ENOUGH = 14;
+
+export function showPlace(map: MapLibreMap, place: Understood): void {
+  const ring = squareRing(place.lonLat, place.precisionM);
+  const lons = ring.map(([lon]) => lon);
+  const lats = ring.map(([, lat]) => lat);
+  map.fitBounds([Math.min(...lons), Math.min(...lats), Math.max(...lons), Math.max(...lats)], {
+    padding: roomBesideSlip(),
+    // Never farther away than one was, but for a square that would not fit.
+    maxZoom: Math.max(map.getZoom(), CLOSE_ENOUGH),
+    animate: false,
+  });
+}
+
+/** The slip takes the side or the top of the free map, whichever leaves more. */
+function roomBesideSlip(): ReturnType<typeof freePadding> {
+  const padding = freePadding();
+  const slip = document.querySelector(".find-slip")?.getBoundingClientRect();
+  if (!slip) return padding;
+  const gap = 16;
+  const width = innerWidth - padding.right - (slip.right + gap);
+  const height = innerHeight - padding.bottom - (slip.bottom + gap);
+  const across = width * (innerHeight - padding.top - padding.bottom);
+  const below = height * (innerWidth - padding.left - padding.right);
+  if (Math.max(width, 0) < 60 && Math.max(height, 0) < 60) return padding;
+  return across >= below
+    ? { ...padding, left: Math.max(padding.left, slip.right + gap) }
+    : { ...padding, top: Math.max(padding.top, slip.bottom + gap) };
+}
