@@ -2,7 +2,7 @@
 import { ask } from "../dialogs/dialogs.ts";
 import { host, onHostCommand } from "../host/host.ts";
 import { mapEntries, openMapById, refreshMapCase } from "../map-case/map-case.ts";
-import { keepFigures } from "../walk-state/figures.ts";
+import { keepCalm, keepFigures } from "../walk-state/figures.ts";
 import { unsaved, walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
 import { effect } from "@preact/signals";
@@ -15,6 +15,7 @@ import { mayLeaveWalk } from "./walk-files.ts";
 
 export function listen(): void {
   keepFigures();
+  keepCalm();
   listenToKeys();
   effect(() => {
     document.title = `${unsaved.value ? "• " : ""}${walk.value.title} – ${words.app}`;

@@ -4,7 +4,7 @@ import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatDuration, formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
-import { figures } from "../walk-state/figures.ts";
+import { calmFigures } from "../walk-state/figures.ts";
 import { pickLeg, pointedAt, pointedLeg, shownLeg } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { climbText, legSummary } from "../words/figure-words.ts";
@@ -24,7 +24,7 @@ const SIDE = 1.25;
 export function Ribbon() {
   const holder = useRef<HTMLDivElement>(null);
   const { width, height, rem } = useSize(holder);
-  const legs = figures.value?.legs ?? [];
+  const legs = calmFigures.value?.legs ?? [];
   const unit = lengthUnit.value;
   const north = walk.value.north;
   const empty = legs.length === 0;
@@ -176,8 +176,8 @@ const heightText = (height: number | null, unit: "metric" | "imperial"): string 
 
 /** The walk in one line: for the foot of the ribbon, and all that is left of it in a narrow window. */
 export function WalkTotals() {
-  const totals = figures.value?.totals;
-  if (!totals || !figures.value?.legs.length) return null;
+  const totals = calmFigures.value?.totals;
+  if (!totals || !calmFigures.value?.legs.length) return null;
   const unit = lengthUnit.value;
   const { steps } = walk.value.pace;
   return (

@@ -2,11 +2,11 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { LegFigures, WalkFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
+import { declinationStatement, methodStatements } from "../../core/legs/table-statements.ts";
 import {
   formatAngle,
   formatBearing,
   formatDuration,
-  formatEastWest,
   formatHeight,
   formatLength,
   formatNumber,
@@ -16,6 +16,7 @@ import { renamePoint } from "../../core/walk/edits.ts";
 import { pointLabel, pointLetter } from "../../core/walk/walk.ts";
 import { DraftField } from "../app/draft-field.tsx";
 import { lengthUnit } from "../app/settings.ts";
+import { legTableWith } from "../print/leg-table-of-walk.ts";
 import { figures } from "../walk-state/figures.ts";
 import { pickLeg, pointedLeg, shownLeg } from "../walk-state/selection.ts";
 import { edit, walk } from "../walk-state/walk-document.ts";
@@ -178,25 +179,13 @@ function Foot({ all }: { readonly all: WalkFigures }) {
   );
 }
 
+/** What stands under the table on paper stands here too: declination, and how the figures were made. */
 function Statement({ all }: { readonly all: WalkFigures }) {
-  const { declination } = all;
-  const { pace, date } = walk.value;
+  const table = legTableWith(all);
   return (
     <div class="table-statement soft">
-      <p data-test="declination-statement">
-        {declination.deg === null || !declination.model
-          ? words.table.noDeclination
-          : words.table.declination(
-              formatEastWest(declination.deg),
-              declination.uncertaintyDeg === null ? null : `${formatNumber(declination.uncertaintyDeg, 2)}°`,
-              declination.annualChangeDeg === null ? null : formatEastWest(declination.annualChangeDeg, 2),
-              declination.model,
-              date,
-            )}
-      </p>
-      <p>
-        {words.table.pace(formatNumber(pace.per100m), words.pace(pace.steps))} {words.table.naismith}
-      </p>
+      <p data-test="declination-statement">{declinationStatement(table)}</p>
+      <p>{methodStatements(table).join(" ")}</p>
       {all.notes.map((note) => (
         <p key={note}>{note}</p>
       ))}

@@ -1,22 +1,20 @@
 /** Figures of the shown walk, worked out by the worker and kept in step with every change, drags included. */
 import { computed, effect, signal } from "@preact/signals";
-import { DEFAULT_LEG_SETTINGS, type LegSettings } from "../../core/legs/leg-settings.ts";
+import { type LegSettings, legSettingsOf } from "../../core/legs/leg-settings.ts";
 import type { LegFigures, WalkFigures } from "../../core/legs/figures.ts";
 import { pointLabel } from "../../core/walk/walk.ts";
 import type { Fault } from "../../core/fault.ts";
+import { lengthUnit } from "../app/settings.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
 import { worker } from "../analysis/worker.ts";
 import type { WalkEnd } from "../worker/messages.ts";
 import { shownLeg } from "./selection.ts";
-import { walk } from "./walk-document.ts";
+import { dragging, walk } from "./walk-document.ts";
 
 /** What the figures are worked out with; shown beside them. */
-export const legSettings = computed<LegSettings>(() => ({
-  ...DEFAULT_LEG_SETTINGS,
-  date: walk.value.date,
-  pacesPer100m: walk.value.pace.per100m,
-  paceSteps: walk.value.pace.steps,
-}));
+export const legSettings = computed<LegSettings>(() =>
+  legSettingsOf(walk.value, { lengthUnit: lengthUnit.value }),
+);
 
 /** The newest figures there are; during a drag they may lag a frame behind the walk. */
 export const figures = signal<WalkFigures | null>(null);
@@ -28,7 +26,8 @@ export const shownFigures = computed<LegFigures | null>(() => {
   return leg === null ? null : (figures.value?.legs[leg] ?? null);
 });
 
-const ends = computed<readonly WalkEnd[]>(() =>
+/** The walk's points as the figures take them. */
+export const walkEnds = computed<readonly WalkEnd[]>(() =>
   walk.value.points.map((point, i) => ({ label: pointLabel(walk.value, i), lonLat: point.lonLat })),
 );
 
@@ -51,12 +50,37 @@ const asking = newestWins<FigureQuestion, WalkFigures>({
 
 /** Asks again with the map now open. */
 export function refreshFigures(): void {
-  asking.ask({ ends: ends.peek(), settings: legSettings.peek() });
+  asking.ask({ ends: walkEnds.peek(), settings: legSettings.peek() });
 }
 
 /** Follows the walk from now on; called once. */
 export function keepFigures(): void {
   effect(() => {
-    asking.ask({ ends: ends.value, settings: legSettings.value });
+    asking.ask({ ends: walkEnds.value, settings: legSettings.value });
+  });
+}
+
+/** Slow enough to leave the frames of a drag to map and slip, fast enough to be followed by eye. */
+const CALM_MS = 150;
+
+/** The figures for what is costly to draw: as `figures`, but in steps while a point is dragged. */
+export const calmFigures = signal<WalkFigures | null>(null);
+
+/** Called once. */
+export function keepCalm(): void {
+  let timer: ReturnType<typeof setTimeout> | null = null;
+  const follow = (): void => {
+    timer = null;
+    calmFigures.value = figures.peek();
+  };
+  effect(() => {
+    const newest = figures.value;
+    if (dragging.value) {
+      timer ??= setTimeout(follow, CALM_MS);
+      return;
+    }
+    if (timer !== null) clearTimeout(timer);
+    timer = null;
+    calmFigures.value = newest;
   });
 }

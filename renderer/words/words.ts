@@ -199,17 +199,6 @@ export const words = {
     pick: (n: number) => `Show leg ${n}`,
     remove: (label: string) => `Remove point ${label}`,
     empty: "The table fills with the first leg.",
-    declination: (
-      deg: string,
-      uncertainty: string | null,
-      change: string | null,
-      model: string,
-      date: string,
-    ) =>
-      `Declination ${deg}${uncertainty ? ` ± ${uncertainty}` : ""}${change ? `, changing ${change} a year` : ""} (${model}, ${date}).`,
-    noDeclination: "No declination: magnetic bearings are missing.",
-    pace: (per100: string, pace: string) => `${per100} ${pace} to 100 m on the flat.`,
-    naismith: "Time after Naismith: 5 km an hour, and an hour for every 600 m of climb.",
   },
 
   dialogs: {
