@@ -1,6 +1,7 @@
 /** The command line: what it is given, and how it ends. 0 only on success, 1 for a fault, 2 for a wrong command. */
 import { Command, CommanderError, Option } from "commander";
 import { Fault } from "../../core/fault.ts";
+import { TIME_METHODS } from "../../core/travel/walking-time.ts";
 import { findApp } from "../services/app-folder.ts";
 import type { ConvertOptions } from "./convert.ts";
 import type { DeclinationOptions } from "./declination.ts";
@@ -25,7 +26,29 @@ function program(): Command {
     .description("work out the legs of a walk: a walk file, or any GeoJSON with one line or points in order")
     .argument("<walk>", "the walk file")
     .option("--map <map>", "the map's .pmtiles archive (default: the one the walk was planned on)")
-    .option("--date <day>", "day of the walk, YYYY-MM-DD (default: the walk's own)")
+    .option("--date <day>", "day of the walk, YYYY-MM-DD (default: the walk's own, as with all that follow)")
+    .option("--start <time>", "time of setting out, HH:MM")
+    .option("--back-by <time>", "time by which to be back, HH:MM (default: sunset)")
+    .option("--time-zone <zone>", "of these times, like Europe/Oslo (default: the computer's)")
+    .option("--pace <count>", "paces for 100 m")
+    .addOption(
+      new Option("--time <rule>", "how walking time is worked out").choices(Object.keys(TIME_METHODS)),
+    )
+    .addOption(
+      new Option("--north <north>", "the north of the first bearing").choices(["magnetic", "grid", "true"]),
+    )
+    .option("--printed <angle>", "the declination printed on the map rules, like 12°30' E")
+    .option("--printed-gm <angle>", "the grid–magnetic angle printed on it instead")
+    .option("--year <year>", "the year the printed angle is for")
+    .option("--change <angle>", "its annual change, like 6' W")
+    .option("--beyond-model", "insist on a day that no magnetic model covers")
+    .addOption(
+      new Option("--unit <unit>", "of the compass")
+        .choices(["degrees", "quadrant", "mils"])
+        .default("degrees"),
+    )
+    .option("--round <marks>", "spacing of the compass's marks: 1, 2 or 5°, or 10 to 100 mils")
+    .addOption(new Option("--length <units>").choices(["metric", "imperial"]).default("metric"))
     .addOption(
       new Option("--format <format>", "default: by the ending of --out, else text").choices(TABLE_FORMATS),
     )

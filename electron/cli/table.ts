@@ -1,16 +1,16 @@
 import { readFile } from "node:fs/promises";
 import { basename, extname, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
-import { DEFAULT_LEG_SETTINGS } from "../../core/legs/leg-settings.ts";
+import { legSettingsOf } from "../../core/legs/leg-settings.ts";
 import { legTableCsv } from "../../core/legs/leg-table-csv.ts";
 import { legTableHtml, type TableFont } from "../../core/legs/leg-table-html.ts";
 import { legTableJsonText } from "../../core/legs/leg-table-json.ts";
 import { legTableText } from "../../core/legs/leg-table-text.ts";
 import type { LegTable } from "../../core/legs/leg-table.ts";
 import { walkFigures } from "../../core/legs/walk-figures.ts";
+import type { LengthUnit } from "../../core/units/format.ts";
 import type { Ground } from "../../core/terrain/ground.ts";
 import { parseWalk } from "../../core/walk/walk-file.ts";
-import { checkDay } from "../../core/walk/walk-rules.ts";
 import { pointLabel, type Walk } from "../../core/walk/walk.ts";
 import { findApp } from "../services/app-folder.ts";
 import { findMap, openGroundAt } from "./map-files.ts";
@@ -18,32 +18,30 @@ import { checkFolderOf, deliver } from "./product.ts";
 import { readInputText } from "./read-input.ts";
 import { say } from "./say.ts";
 import { TABLE_FORMATS, type TableFormat } from "./table-format.ts";
+import { type CompassFlags, compassOf, type WalkFlags, walkEdit } from "./walk-flags.ts";
 
-export interface TableOptions {
+export interface TableOptions extends WalkFlags, CompassFlags {
   readonly map?: string;
-  readonly date?: string;
+  readonly length?: LengthUnit;
   readonly format?: TableFormat;
   readonly out?: string;
 }
 
 /** `table WALK`: the leg table of a walk file, or of any GeoJSON with one line or points in order. */
 export async function table(walkPath: string, options: TableOptions): Promise<void> {
-  const day = options.date === undefined ? null : checkDay(options.date, "--date");
+  const edited = walkEdit(options);
+  const compass = compassOf(options);
   if (options.out !== undefined) await checkFolderOf(options.out);
   const today = new Date().toISOString().slice(0, 10);
   const parsed = parseWalk(await readInputText(walkPath), basename(walkPath), today);
   for (const repair of parsed.repairs) say(`note: ${repair}`);
   if (parsed.newer)
     say("note: the walk was written by a newer version; what this one does not know is left out.");
-  const walk: Walk = day === null ? parsed.walk : { ...parsed.walk, date: day };
+  const walk = edited(parsed.walk);
 
   const { ground, note } = await groundOf(walk, options.map);
-  const settings = {
-    ...DEFAULT_LEG_SETTINGS,
-    date: walk.date,
-    pacesPer100m: walk.pace.per100m,
-    paceSteps: walk.pace.steps,
-  };
+  const lengthUnit = options.length ?? "metric";
+  const settings = legSettingsOf(walk, { graduationDeg: compass.graduationDeg, lengthUnit });
   const points = walk.points.map((point, i) => ({ label: pointLabel(walk, i), lonLat: point.lonLat }));
   const figures = await walkFigures(points, ground, settings);
   if (note !== null) say(`note: ${note}`);
@@ -56,6 +54,7 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
       map: ground?.map.info ?? null,
       settings,
       north: walk.north,
+      lengthUnit,
       notes: walk.notes,
     }),
     options.out,
