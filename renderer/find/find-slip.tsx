@@ -96,9 +96,9 @@ function Slip() {
       <div class="find-said" id={`${list}-said`} role="status" data-test="find-said">
         <Said />
       </div>
+      {looked.value && <Actions />}
       {count > 1 && <Choices id={list} />}
       {looked.value && <PlaceDetail place={looked.value} />}
-      {looked.value && <Actions />}
     </section>
   );
 }
@@ -152,7 +152,7 @@ function Choices({ id }: { readonly id: string }) {
           onClick={() => (findChoice.value = i)}
           onDblClick={goThere}
         >
-          <b>{place.title}</b> <span class="soft">{place.readAs}</span>
+          <b>{place.title}</b> <span class="soft">{place.kind}</span>
         </li>
       ))}
     </ul>

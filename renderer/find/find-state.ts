@@ -140,7 +140,8 @@ export function goThere(): void {
   const place = looked.value;
   if (!place || cannotGo.value) return;
   const map = mapView.value;
-  foundPlace.value = place;
+  // A point of the walk has its flag; anything else needs a mark of its own.
+  foundPlace.value = place.point === null ? place : null;
   if (place.point !== null) pickPoint(place.point);
   if (map) showPlace(map, place);
   findDone.value = findWords.shown;

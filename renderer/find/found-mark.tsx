@@ -10,7 +10,7 @@ import type { Understood } from "./understand.ts";
 const LEAST_PX = 30;
 
 export function FoundMark({ map, place }: { readonly map: MapLibreMap; readonly place: Understood }) {
-  const button = useRef<HTMLButtonElement & HTMLSpanElement>(null);
+  const button = useRef<HTMLButtonElement>(null);
 
   useLayoutEffect(() => {
     const ring = squareRing(place.lonLat, place.precisionM);
@@ -46,7 +46,7 @@ export function FoundMark({ map, place }: { readonly map: MapLibreMap; readonly 
     return () => {
       for (const kind of kinds) element?.removeEventListener(kind, keep);
     };
-  }, [place.point]);
+  }, []);
 
   const corners = (
     <svg class="found-corners" aria-hidden="true">
@@ -61,12 +61,6 @@ export function FoundMark({ map, place }: { readonly map: MapLibreMap; readonly 
       )}
     </svg>
   );
-  if (place.point !== null)
-    return (
-      <span ref={button} class="found-mark" data-test="found-mark">
-        {corners}
-      </span>
-    );
   const name = findWords.mark(place.title);
   return (
     <button

@@ -6,6 +6,8 @@ import type { Understood } from "./understand.ts";
 
 /** Nearer than this one sees the paths around a place. */
 const CLOSE_ENOUGH = 14;
+/** Less than this shows no place: then it is shown as if the slip were not there. */
+const LEAST_ROOM_PX = 60;
 
 export function showPlace(map: MapLibreMap, place: Understood): void {
   const ring = squareRing(place.lonLat, place.precisionM);
@@ -19,18 +21,18 @@ export function showPlace(map: MapLibreMap, place: Understood): void {
   });
 }
 
-/** The slip takes the side or the top of the free map, whichever leaves more. */
+/** The slip lies in the lower left of the free map: what is left beside it or above it, whichever is more. */
 function roomBesideSlip(): ReturnType<typeof freePadding> {
   const padding = freePadding();
   const slip = document.querySelector(".find-slip")?.getBoundingClientRect();
   if (!slip) return padding;
   const gap = 16;
   const width = innerWidth - padding.right - (slip.right + gap);
-  const height = innerHeight - padding.bottom - (slip.bottom + gap);
-  const across = width * (innerHeight - padding.top - padding.bottom);
-  const below = height * (innerWidth - padding.left - padding.right);
-  if (Math.max(width, 0) < 60 && Math.max(height, 0) < 60) return padding;
-  return across >= below
+  const height = slip.top - gap - padding.top;
+  const beside = width * (innerHeight - padding.top - padding.bottom);
+  const above = height * (innerWidth - padding.left - padding.right);
+  if (Math.max(width, height) < LEAST_ROOM_PX) return padding;
+  return beside >= above
     ? { ...padding, left: Math.max(padding.left, slip.right + gap) }
-    : { ...padding, top: Math.max(padding.top, slip.bottom + gap) };
+    : { ...padding, bottom: Math.max(padding.bottom, innerHeight - slip.top + gap) };
 }

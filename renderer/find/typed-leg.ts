@@ -12,6 +12,8 @@ export interface TypedLeg {
   /** As typed; null leaves it to the walk. */
   readonly north: North | null;
   readonly distanceM: number;
+  /** As typed: "300 yd". */
+  readonly distanceText: string;
 }
 
 /** What a point may be called by. */
@@ -21,8 +23,9 @@ export interface NamedPoint {
   readonly letter: string;
 }
 
-// The unit is a word: a prime or a double prime at the end is an angle's.
-const LENGTH = /^(.+?)[\s,;]+(?:for\s+)?(\d+(?:[.,]\d+)?(?:[ \u00a0\u202f]\d{3})*)\s*([a-z]+)\.?$/i;
+// The unit is a word: a prime or a double prime at the end is an angle's. No spaces in the figure: the one before it
+// parts it from the bearing.
+const LENGTH = /^(.+?)[\s,;]+(?:for\s+)?(\d+(?:[.,]\d+)?)\s*([a-z]+)\.?$/i;
 const NORTH = /[\s,]*\b(mag(?:netic)?|grid|true)\b\.?(?:\s+north)?$/i;
 const FIGURE = /^-?\d{1,4}(?:[.,]\d+)?\s*(?:°|deg(?:rees?)?|mils?)?$/i;
 /** Lengths on paper are no legs. */
@@ -45,13 +48,18 @@ export function parseTypedLeg(text: string, points: readonly NamedPoint[]): Type
   if (!isBearing(bearingText)) {
     if (named && !from)
       throw new Fault("bad-argument", findWords.noSuchPoint, `“${said}”`, findWords.nameAPoint);
-    if (!from && !FIGURE.test(bearingText)) return null;
+    if (!from && !FIGURE.test(bearingText)) {
+      if (startsWithName(said))
+        throw new Fault("bad-argument", findWords.noSuchPoint, `“${said}”`, findWords.nameAPoint);
+      return null;
+    }
   }
   return {
     from: from?.index ?? null,
     bearingDeg: parseBearing(bearingText),
     north: northWord ? northOf(northWord[1] ?? "") : null,
     distanceM: parseLength(`${figure} ${word}`),
+    distanceText: `${figure}\u00a0${word}`,
   };
 }
 
@@ -62,6 +70,12 @@ function isBearing(text: string): boolean {
   } catch {
     return false;
   }
+}
+
+/** "Z 90": words and then a bearing, where no point is called that. */
+function startsWithName(text: string): boolean {
+  const [, name = "", bearing = ""] = /^(\D+?)[\s,:]+(\d.*)$/.exec(text) ?? [];
+  return /\p{Letter}/u.test(name) && FIGURE.test(bearing);
 }
 
 function northOf(word: string): North {

@@ -11,7 +11,7 @@ import {
   trueBearing,
   type TrueBearing,
 } from "../../core/units/angle.ts";
-import { formatBearing, formatEastWest, formatQuantity } from "../../core/units/format.ts";
+import { formatBearing, formatEastWest } from "../../core/units/format.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import type { North, Walk } from "../../core/walk/walk.ts";
 import { findWords } from "../words/find-words.ts";
@@ -36,6 +36,8 @@ export interface Understood {
   readonly lonLat: LonLat;
   /** What it is called in a list. */
   readonly title: string;
+  /** … and what it is. */
+  readonly kind: string;
   /** How the text was read. */
   readonly readAs: string;
   /** Side of the square that was named, metres; null when a place was named. */
@@ -88,6 +90,7 @@ function readOrFault(text: string, asked: Asked): ReadTyped | Fault {
 const positionOf = ({ lonLat, precisionM, readAs }: ReadTyped): Understood => ({
   lonLat,
   title: findWords.position,
+  kind: readAs,
   readAs,
   precisionM,
   point: null,
@@ -106,6 +109,7 @@ function namesOf(text: string, { points, places, near }: Asked) {
       place: {
         lonLat,
         title: label,
+        kind: findWords.pointKind,
         readAs: findWords.readAs.point(label),
         precisionM: null,
         point: i,
@@ -118,6 +122,7 @@ function namesOf(text: string, { points, places, near }: Asked) {
       place: {
         lonLat,
         title: name,
+        kind: kindWord(kind),
         readAs: findWords.readAs.named(kindWord(kind), name),
         precisionM: null,
         point: null,
@@ -135,12 +140,13 @@ function endOfLeg(leg: TypedLeg, asked: Asked): Understood {
   if (!start) throw new Fault("bad-argument", findWords.noStart, null, findWords.drawStart);
   const north = leg.north ?? asked.north;
   const { bearing, how } = trueOf(leg.bearingDeg, north, start.lonLat, asked);
-  const bearingText = formatBearing(leg.bearingDeg, { graduationDeg: 0.1 });
-  const distance = formatQuantity(leg.distanceM, "m", leg.distanceM % 1 ? 1 : 0);
+  const bearingText = formatBearing(leg.bearingDeg, { graduationDeg: leg.bearingDeg % 1 ? 0.1 : 1 });
+  const readAs = findWords.readAs.leg(start.label, bearingText, findWords.norths[north], leg.distanceText);
   return {
     lonLat: direct(start.lonLat, bearing, leg.distanceM),
     title: findWords.endOfLeg,
-    readAs: findWords.readAs.leg(start.label, bearingText, findWords.norths[north], distance),
+    kind: readAs,
+    readAs,
     precisionM: null,
     point: null,
     how: [...how, findWords.how.geodesic],

@@ -23,6 +23,7 @@ export const findWords = {
   notationMenu: "Positions as",
 
   position: "Position",
+  pointKind: "point of the walk",
   endOfLeg: "End of the leg",
   norths: { magnetic: "magnetic", grid: "grid", true: "true" } satisfies Record<North, string>,
   notations: {
