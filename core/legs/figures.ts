@@ -156,7 +156,10 @@ export interface WalkFigures {
   readonly start: string | null;
   /** Null for a walk without points. */
   readonly daylight: DaylightFigure | null;
-  /** The latest time to turn round and walk the same way back so as to be there by `backBy` or sunset, as `arrival`. */
+  /**
+   * The latest time to turn round and walk the same way back so as to be at the start by `backBy` or sunset, as `arrival`.
+   * Null when times are not known, and for a walk that comes back to its start early enough wherever one turns.
+   */
   readonly turnBackBy: string | null;
   /** Time zone of all clock times: its name, such as "Europe/Oslo". */
   readonly timeZone: string;

@@ -5,9 +5,16 @@
 import { formatDuration, formatHeight, formatLength, formatNumber } from "../units/format.ts";
 import { CAUTIONS, INVENTED } from "./cautions.ts";
 import type { LegFigures } from "./figures.ts";
-import { AID_COLUMNS, SHEET_COLUMNS, unitOf, type LegTable } from "./leg-table.ts";
+import { AID_COLUMNS, sheetColumns, type LegTable } from "./leg-table.ts";
+import { unitOf } from "./how-about.ts";
 import { TABLE_STYLE } from "./leg-table-style.ts";
-import { declinationStatement, mapStatement, methodStatements } from "./table-statements.ts";
+import {
+  declinationStatement,
+  hoursStatements,
+  mapStatement,
+  methodStatements,
+  northStatement,
+} from "./table-statements.ts";
 
 export interface TableFont {
   readonly weight: 400 | 700;
@@ -39,7 +46,8 @@ const cell = (figure: string): string => e(figure.replaceAll("\u00a0", " "));
  */
 export function legTableHtml(table: LegTable, { paper = "A4", fonts = [] }: TablePage = {}): string {
   const { legs, notes } = table.figures;
-  const span = SHEET_COLUMNS.length + 1;
+  const columns = sheetColumns(table);
+  const span = columns.length + 1;
   const invented = table.map?.invented === true;
   return `<!doctype html>
 <html lang="en">
@@ -58,7 +66,10 @@ ${TABLE_STYLE}
 <p class="when">${e(table.date)}</p>
 ${invented && legs.length === 0 ? `<p class="invented">${e(INVENTED)}</p>` : ""}
 <p>${e(mapStatement(table))}</p>
-<p>${e(declinationStatement(table))}</p>
+<p>${e(declinationStatement(table))} ${e(northStatement(table))}</p>
+${hoursStatements(table)
+  .map((statement) => `<p>${e(statement)}</p>`)
+  .join("\n")}
 </header>
 ${
   legs.length === 0
@@ -66,7 +77,7 @@ ${
     : `<table>
 <thead>
 ${invented ? `<tr><th colspan="${span}" class="left"><div class="invented">${e(INVENTED)}</div></th></tr>` : ""}
-<tr><th class="left">Leg</th>${SHEET_COLUMNS.map(({ heading, id }) => `<th class="${id}">${e(heading(table)).replace(" ", "<br>")}</th>`).join("")}</tr>
+<tr><th class="left">Leg</th>${columns.map(({ heading, id }) => `<th class="${id}">${e(heading(table)).replace(" ", "<br>")}</th>`).join("")}</tr>
 </thead>
 ${legs.map((leg) => legRows(leg, table, span)).join("\n")}
 ${totalRow(table)}
@@ -97,9 +108,9 @@ function fontFace({ weight, dataUrl }: TableFont): string {
 }
 
 function legRows(leg: LegFigures, table: LegTable, span: number): string {
-  const figures = SHEET_COLUMNS.map(
-    (column) => `<td class="${column.id}">${cell(column.text(leg, table))}</td>`,
-  ).join("");
+  const figures = sheetColumns(table)
+    .map((column) => `<td class="${column.id}">${cell(column.text(leg, table))}</td>`)
+    .join("");
   const aids = AID_COLUMNS.flatMap((column) => {
     const text = column.text(leg, table);
     return text === "" ? [] : [`<div class="aid"><b>${e(column.heading(table))}</b> ${e(text)}</div>`];
@@ -125,10 +136,11 @@ function totalRow(table: LegTable): string {
     descentM: formatHeight(totals.descentM, unit),
     timeS: formatDuration(totals.timeS),
   };
-  const cells = SHEET_COLUMNS.map(({ id }) => `<td class="${id}">${cell(sums[id] ?? "")}</td>`).join("");
+  const columns = sheetColumns(table);
+  const cells = columns.map(({ id }) => `<td class="${id}">${cell(sums[id] ?? "")}</td>`).join("");
   const slope =
     totals.slopeDistanceM === null
       ? ""
-      : `<tr><td colspan="${SHEET_COLUMNS.length + 1}" class="aids"><div>${e(formatLength(totals.slopeDistanceM, unit))} over the slope</div></td></tr>`;
+      : `<tr><td colspan="${columns.length + 1}" class="aids"><div>${e(formatLength(totals.slopeDistanceM, unit))} over the slope</div></td></tr>`;
   return `<tbody class="total"><tr><th class="left" scope="row">Total</th>${cells}</tr>${slope}</tbody>`;
 }

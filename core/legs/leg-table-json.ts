@@ -5,7 +5,7 @@
 import { formatMgrs } from "../geodesy/mgrs.ts";
 import type { MapInfo } from "../map/metadata.ts";
 import type { LonLat } from "../units/position.ts";
-import type { Backstop, DeclinationFigure, Handrail, LegFigures, Totals } from "./figures.ts";
+import type { Backstop, DaylightFigure, DeclinationFigure, Handrail, LegFigures, Totals } from "./figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import type { LegTable } from "./leg-table.ts";
 import { elevationAt } from "./profile-height.ts";
@@ -35,6 +35,11 @@ export interface LegTableJson {
   readonly declination: DeclinationFigure;
   readonly legs: readonly LegJson[];
   readonly totals: Totals;
+  /** Local date and time with the offset from UTC, as every time here; null when not decided. */
+  readonly start: string | null;
+  readonly daylight: DaylightFigure | null;
+  readonly turnBackBy: string | null;
+  readonly timeZone: string;
   /** What the figures depend on besides the map. */
   readonly settings: LegSettings;
   /** About the walk as a whole. */
@@ -56,6 +61,7 @@ const DECIMALS: readonly (readonly [ending: string, decimals: number])[] = [
   ["Deg", 6],
   ["M", 4],
   ["S", 2],
+  ["Years", 2],
   ["Share", 4],
   ["coverage", 4],
 ];
@@ -95,8 +101,16 @@ export function legTableJson({ title, date, points, figures, map, settings }: Le
     },
     legs: legs.map(legJson),
     totals: rounded(totals),
+    start: figures.start,
+    daylight: figures.daylight && rounded(figures.daylight),
+    turnBackBy: figures.turnBackBy,
+    timeZone: figures.timeZone,
     settings,
-    notes: figures.notes,
+    notes: [
+      ...figures.notes,
+      // People who set no time look for no arrival; a program is told why there is none.
+      ...(figures.start === null ? ["The walk has no time of setting out, so there are no arrivals."] : []),
+    ],
   };
 }
 

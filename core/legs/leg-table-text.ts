@@ -1,8 +1,15 @@
 /** The leg table for a terminal: aligned plain text. */
 import { CAUTIONS, INVENTED } from "./cautions.ts";
 import type { LegFigures } from "./figures.ts";
-import { AID_COLUMNS, SHEET_COLUMNS, unitOf, type LegTable } from "./leg-table.ts";
-import { declinationStatement, mapStatement, methodStatements } from "./table-statements.ts";
+import { AID_COLUMNS, sheetColumns, type LegTable } from "./leg-table.ts";
+import { unitOf } from "./how-about.ts";
+import {
+  declinationStatement,
+  hoursStatements,
+  mapStatement,
+  methodStatements,
+  northStatement,
+} from "./table-statements.ts";
 import { formatDuration, formatHeight, formatLength, formatNumber } from "../units/format.ts";
 
 /** Characters a terminal shows, combining marks not counted. */
@@ -17,11 +24,10 @@ const plain = (text: string): string => text.replace(/\p{Cc}+/gu, " ").replace(/
 /** @returns lines ended by \n, no longer than the figures need; aids and notes stand indented under each leg */
 export function legTableText(table: LegTable): string {
   const { legs, totals, notes } = table.figures;
-  const header = ["Leg", ...SHEET_COLUMNS.map(({ heading }) => heading(table))];
+  const columns = sheetColumns(table);
+  const header = ["Leg", ...columns.map(({ heading }) => heading(table))];
   const rows = legs.map((leg) =>
-    [`${leg.n}  ${leg.from} → ${leg.to}`, ...SHEET_COLUMNS.map((column) => column.text(leg, table))].map(
-      plain,
-    ),
+    [`${leg.n}  ${leg.from} → ${leg.to}`, ...columns.map((column) => column.text(leg, table))].map(plain),
   );
   const widths = header.map((heading, i) =>
     Math.max(width(heading), ...rows.map((row) => width(row[i] as string))),
@@ -47,6 +53,8 @@ export function legTableText(table: LegTable): string {
     ...(table.map?.invented ? [INVENTED] : []),
     mapStatement(table),
     declinationStatement(table),
+    northStatement(table),
+    ...hoursStatements(table),
     "",
     ...(legs.length === 0
       ? ["No legs yet: a walk needs two points."]

@@ -1,7 +1,6 @@
 /** The leg table as data: what goes in, and its columns. The formats lay them out. */
-import type { MapInfo } from "../map/metadata.ts";
-import { normalise360 } from "../units/angle.ts";
 import {
+  ABSENT,
   csvNumber,
   formatAngle,
   formatBearing,
@@ -12,25 +11,21 @@ import {
   formatNumber,
   type LengthUnit,
 } from "../units/format.ts";
-import type { LegFigures, WalkFigures } from "./figures.ts";
+import { bearingOn, dialledNorth, formatOn, type North, turnedBearing } from "./bearing-to-set.ts";
+import type { LegFigures } from "./figures.ts";
+import { compassOf, type HowAbout, northAsked, unitOf } from "./how-about.ts";
 import type { LegEnd } from "./leg-figures.ts";
-import type { LegSettings } from "./leg-settings.ts";
 import { AT_END_M, backstopWords, crossingWords, formatAlong, handrailWords } from "./leg-words.ts";
 import { SHOWN_HANDRAILS } from "./handrails.ts";
+import { clockOf } from "./zoned-clock.ts";
 
-export interface LegTable {
+/** What a table is of, and how it is to be read: north, compass and unit of lengths; programs get metres and all norths. */
+export interface LegTable extends HowAbout {
   readonly title: string;
   /** Day of the walk, YYYY-MM-DD. */
   readonly date: string;
   /** All points of the walk in order. */
   readonly points: readonly LegEnd[];
-  readonly figures: WalkFigures;
-  readonly map: MapInfo | null;
-  readonly settings: LegSettings;
-  /** The north of the first bearing column, for people; programs get all three. Default magnetic. */
-  readonly north?: "magnetic" | "grid" | "true";
-  /** Default metric; files for programs are always metric. */
-  readonly lengthUnit?: LengthUnit;
   /** The walker's own notes to the whole walk. */
   readonly notes?: string;
 }
@@ -49,17 +44,16 @@ export interface LegColumn {
 /** Where the north is not said the bearing is useless, so the heading says it. */
 const NORTH_WORDS = { magnetic: "Magnetic", grid: "Grid", true: "True" } as const;
 
-export const northOf = (table: LegTable): "magnetic" | "grid" | "true" => table.north ?? "magnetic";
-export const unitOf = (table: LegTable): LengthUnit => table.lengthUnit ?? "metric";
+/** The north that is dialled on the compass. */
+const dialled = (table: LegTable): North => dialledNorth(compassOf(table), northAsked(table));
+/** Whether the compass is dialled on another north than the one the user works on. */
+const dialsAnother = (table: LegTable): boolean => dialled(table) !== northAsked(table);
 
-/** A leg's bearing on a north, degrees; null when absent. */
-export function bearingOn(leg: LegFigures, north: "magnetic" | "grid" | "true"): number | null {
-  return { magnetic: leg.bearingMagneticDeg, grid: leg.bearingGridDeg, true: leg.bearingTrueDeg }[north];
+/** The north beside the chosen one: the one to dial when that is another, else grid for the map or magnetic for the compass. */
+function otherNorth(table: LegTable): North {
+  if (dialsAnother(table)) return dialled(table);
+  return northAsked(table) === "magnetic" ? "grid" : "magnetic";
 }
-
-/** The north shown beside the chosen one: grid for reading the map, else magnetic for the compass. */
-const otherNorth = (table: LegTable): "magnetic" | "grid" =>
-  northOf(table) === "magnetic" ? "grid" : "magnetic";
 
 const number = (
   id: string,
@@ -87,7 +81,12 @@ const words = (
   value: (leg) => text(leg, "metric").replace(/[\u00a0\u202f]/g, " "),
 });
 
-const bearing = (value: number | null): string => formatBearing(value, { threeFigures: true });
+const bearing = (value: number | null, table: LegTable): string => {
+  const compass = compassOf(table);
+  return compass.unit === "degrees"
+    ? formatBearing(value, { graduationDeg: compass.graduationDeg, threeFigures: true })
+    : formatOn(compass, value);
+};
 const along = (value: number | null, table: LegTable): string => formatAlong(value, unitOf(table));
 const length = (value: number | null, table: LegTable): string => formatLength(value, unitOf(table));
 const height = (value: number | null, table: LegTable): string => formatHeight(value, unitOf(table));
@@ -100,13 +99,10 @@ const chosenBearing = (
   id,
   heading,
   align: "right",
-  text: (leg, table) => bearing(figure(leg, table)),
+  text: (leg, table) => bearing(figure(leg, table), table),
   // For people only: programs get the columns that name their north.
   value: () => "",
 });
-
-const turned = (degrees: number | null): number | null =>
-  degrees === null ? null : normalise360(degrees + 180);
 
 /** Every column there is, by id. Ids of figures are the names of the JSON contract. */
 export const LEG_COLUMNS = {
@@ -149,17 +145,18 @@ export const LEG_COLUMNS = {
   ),
   bearing: chosenBearing(
     "bearing",
-    (table) => `${NORTH_WORDS[northOf(table)]} bearing`,
-    (leg, table) => bearingOn(leg, northOf(table)),
+    (table) => `${NORTH_WORDS[northAsked(table)]} bearing`,
+    (leg, table) => bearingOn(leg, northAsked(table)),
   ),
+  /** The way back is dialled, never read off the map. */
   back: chosenBearing(
     "back",
     () => "Back",
-    (leg, table) => turned(bearingOn(leg, northOf(table))),
+    (leg, table) => turnedBearing(bearingOn(leg, dialled(table))),
   ),
   other: chosenBearing(
     "other",
-    (table) => NORTH_WORDS[otherNorth(table)],
+    (table) => `${NORTH_WORDS[otherNorth(table)]}${dialsAnother(table) ? ", to set" : ""}`,
     (leg, table) => bearingOn(leg, otherNorth(table)),
   ),
   bearingTrueDeg: number("bearingTrueDeg", "True", (leg) => leg.bearingTrueDeg, 4, bearing),
@@ -186,6 +183,21 @@ export const LEG_COLUMNS = {
     4,
     (value) => formatEastWest(value),
   ),
+  declinationModelDeg: number(
+    "declinationModelDeg",
+    "By the model",
+    (leg) => leg.declinationModelDeg,
+    4,
+    (value) => formatEastWest(value),
+  ),
+  declinationPrintedDeg: number(
+    "declinationPrintedDeg",
+    "As printed",
+    (leg) => leg.declinationPrintedDeg,
+    4,
+    (value) => formatEastWest(value),
+  ),
+  rhumbOffsetM: number("rhumbOffsetM", "One bearing off by", (leg) => leg.rhumbOffsetM, 3, along),
   distanceM: number("distanceM", "Distance", (leg) => leg.distanceM, 3, along),
   slopeDistanceM: number("slopeDistanceM", "Over the slope", (leg) => leg.slopeDistanceM, 3, along),
   climbM: number("climbM", "Climb", (leg) => leg.climbM, 2, height),
@@ -212,6 +224,13 @@ export const LEG_COLUMNS = {
     0,
     (value) => formatDuration(value),
   ),
+  arrival: {
+    id: "arrival",
+    heading: () => "Arrive",
+    align: "right",
+    text: (leg, table) => clockOf(leg.arrival, table.date) ?? ABSENT,
+    value: (leg) => leg.arrival ?? "",
+  },
   runningDistanceM: number("runningDistanceM", "Distance so far", (leg) => leg.runningDistanceM, 3, length),
   runningTimeS: number(
     "runningTimeS",
@@ -239,20 +258,24 @@ export type LegColumnId = keyof typeof LEG_COLUMNS;
 
 const columns = (...ids: LegColumnId[]): readonly LegColumn[] => ids.map((id) => LEG_COLUMNS[id]);
 
-/** The figures for people, on paper and in a terminal; from and to stand before them. */
-export const SHEET_COLUMNS = columns(
-  "bearing",
-  "back",
-  "other",
-  "distanceM",
-  "paces",
-  "climbM",
-  "descentM",
-  "steepestDeg",
-  "timeS",
-  "runningDistanceM",
-  "runningTimeS",
-);
+/**
+ * The figures for people, on paper and in a terminal; from and to stand before them. The bearing to dial stands beside the way
+ * back; with a time of setting out the time so far is told as the clock.
+ */
+export function sheetColumns(table: LegTable): readonly LegColumn[] {
+  return columns(
+    "bearing",
+    ...((dialsAnother(table) ? ["other", "back"] : ["back", "other"]) as LegColumnId[]),
+    "distanceM",
+    "paces",
+    "climbM",
+    "descentM",
+    "steepestDeg",
+    "timeS",
+    "runningDistanceM",
+    table.figures.start === null ? "runningTimeS" : "arrival",
+  );
+}
 /** What follows a leg's figures in sentences. */
 export const AID_COLUMNS = columns("crossings", "handrails", "backstop", "notes");
 /** Everything, for spreadsheets. */
@@ -270,7 +293,10 @@ export const CSV_COLUMNS = columns(
   "backBearingMagneticDeg",
   "gridConvergenceDeg",
   "declinationDeg",
+  "declinationModelDeg",
+  "declinationPrintedDeg",
   "distanceM",
+  "rhumbOffsetM",
   "slopeDistanceM",
   "climbM",
   "descentM",
@@ -278,6 +304,7 @@ export const CSV_COLUMNS = columns(
   "elevationErrorM",
   "paces",
   "timeS",
+  "arrival",
   "runningDistanceM",
   "runningTimeS",
   "crossings",

@@ -1,7 +1,15 @@
 /** What stands around a leg table on paper and in a terminal: which map, which declination, how the figures were made. */
 import { formatEastWest, formatHeight, formatLength, formatNumber } from "../units/format.ts";
+import { TIME_METHODS } from "../travel/walking-time.ts";
 import { climbThresholdM } from "./leg-figures.ts";
-import { unitOf, type LegTable } from "./leg-table.ts";
+import { adjustmentDeg, dialledNorth } from "./bearing-to-set.ts";
+import { daylightWords, sunsetMarginWords } from "./daylight-words.ts";
+import type { DeclinationFigure } from "./figures.ts";
+import { compassOf, northAsked, unitOf } from "./how-about.ts";
+import { northRuleSentence } from "./how-norths.ts";
+import { factorWords } from "./how-travel.ts";
+import type { LegTable } from "./leg-table.ts";
+import { clockOf } from "./zoned-clock.ts";
 
 /** What is said of the map, in sentences. */
 export function mapStatement({ map }: LegTable): string {
@@ -21,14 +29,66 @@ export function mapStatement({ map }: LegTable): string {
     .join(" ");
 }
 
-/** One sentence on the declination, with model, day and error. */
-export function declinationStatement({ figures, date }: LegTable): string {
-  const { deg, uncertaintyDeg, annualChangeDeg, model, from } = figures.declination;
+/** The declination that rules, with source, day and error, and the other one beside it when both are known. */
+export function declinationStatement({ figures, date, settings }: LegTable): string {
+  const { deg, uncertaintyDeg, annualChangeDeg, model, from, beyondModel } = figures.declination;
   if (deg === null) return "Declination: not known.";
   const error = uncertaintyDeg === null ? "" : ` ± ${formatNumber(uncertaintyDeg, 1)}°`;
   const change = annualChangeDeg === null ? "" : `, changing by ${formatEastWest(annualChangeDeg, 2)} a year`;
-  const source = from === "printed" ? "as printed on the map" : `by ${model ?? "an unnamed model"}`;
-  return `Declination ${formatEastWest(deg)}${error} on ${date} ${source}${change}. Magnetic bearings are true bearings less declination (east positive).`;
+  const { printed } = settings.declination;
+  const source =
+    from === "printed" && printed
+      ? `from the map’s margin (${formatEastWest(printed.valueDeg, 2)} in ${printed.year})`
+      : `by ${model ?? "an unnamed model"}${beyondModel ? ", carried on beyond its years" : ""}`;
+  return `Declination ${formatEastWest(deg)}${error} on ${date} ${source}${change}.${otherDeclination(figures.declination)}`;
+}
+
+function otherDeclination({ from, model, modelDeg, printedDeg, differenceDeg }: DeclinationFigure): string {
+  if (differenceDeg === null) return "";
+  const other =
+    from === "printed"
+      ? `${model ?? "The model"} gives ${formatEastWest(modelDeg)}`
+      : `The map’s margin gives ${formatEastWest(printedDeg)}`;
+  return ` ${other}, ${formatNumber(Math.abs(differenceDeg), 1)}° apart.`;
+}
+
+/** What to do with a bearing of the map before it is dialled, in words for this place; empty when nothing is known. */
+export function northStatement(table: LegTable): string {
+  const { deg, gridConvergenceDeg } = table.figures.declination;
+  if (deg === null) return "";
+  const compass = compassOf(table);
+  const north = northAsked(table);
+  const adjustment = adjustmentDeg(compass, north, deg, gridConvergenceDeg);
+  return adjustment === null
+    ? northRuleSentence(deg, gridConvergenceDeg, table)
+    : `Set ${formatEastWest(adjustment)} on the compass and dial ${dialledNorth(compass, north)} bearings.`;
+}
+
+/** Start, end, daylight and turning back, by the walk's clock. */
+export function hoursStatements({ figures, settings, date }: LegTable): string[] {
+  const { start, daylight, turnBackBy, timeZone, legs } = figures;
+  if (!daylight) return [];
+  const clock = (iso: string): string => clockOf(iso, date) as string;
+  const end = legs.at(-1)?.arrival ?? null;
+  const margin = sunsetMarginWords(daylight);
+  const words = daylightWords(daylight, date);
+  const walk =
+    start === null
+      ? []
+      : [
+          `Start ${clock(start)}${end === null ? "" : `, end ${clock(end)}${margin === null ? "" : `, ${margin}`}`}.`,
+          ...(turnBackBy === null
+            ? []
+            : [
+                `Turn back the same way by ${clock(turnBackBy)} to be at the start by ${settings.backBy ?? "sunset"}.`,
+              ]),
+        ];
+  return [
+    [
+      ...walk,
+      `${words.charAt(0).toUpperCase()}${words.slice(1)} (clock of ${timeZone}, level horizon).`,
+    ].join(" "),
+  ];
 }
 
 /** How the figures were made: one sentence each. */
@@ -39,11 +99,11 @@ export function methodStatements(table: LegTable): string[] {
   const error = heights?.errorM;
   const threshold = formatHeight(climbThresholdM(settings, map?.interval ?? null), unit);
   return [
-    `${formatNumber(settings.pacesPer100m)} ${settings.paceSteps === 2 ? "double" : "single"} paces to 100\u00a0m of map distance.`,
+    paceStatement(table),
     ...(heights
       ? [
           `Heights from ${heights.from === "terrain" ? "the terrain model" : "the contours"}${typeof error === "number" ? `, ± ${formatHeight(error, unit)}` : ""}; rises and falls under ${threshold} are not counted.`,
-          "Walking time by Naismith’s rule in its metric form (5\u00a0km/h, and an hour for every 600\u00a0m of climb), without rests.",
+          timeStatement(table),
         ]
       : []),
     ...(map
@@ -52,4 +112,19 @@ export function methodStatements(table: LegTable): string[] {
         ]
       : []),
   ];
+}
+
+function paceStatement({ settings, figures }: LegTable): string {
+  const { pacesPer100m: flat, upPer100m, downPer100m, paceSteps } = settings;
+  const pace = paceSteps === 2 ? "double" : "single";
+  const to = "to 100\u00a0m of map distance";
+  if (!figures.legs.some(({ pacesOnSlope }) => pacesOnSlope))
+    return `${formatNumber(flat)} ${pace} paces ${to}.`;
+  return `${formatNumber(flat)} ${pace} paces ${to} on the flat, ${formatNumber(upPer100m ?? flat)} going up, ${formatNumber(downPer100m ?? flat)} going down.`;
+}
+
+function timeStatement({ settings: { timeMethod, timeFactors } }: LegTable): string {
+  const { title, rule } = TIME_METHODS[timeMethod];
+  const rests = timeFactors.breakMinPerHour > 0 ? "" : ", without rests";
+  return `Walking time by ${title} (${rule.replace(/\.$/, "")})${factorWords(timeFactors)}${rests}.`;
 }

@@ -1,8 +1,8 @@
 /** The hours of a walk: arrivals, the day's light, and when to turn back. */
+import { inverse } from "../geodesy/geodesic.ts";
 import { type Daylight, daylightMargin, daylightOn } from "../travel/daylight.ts";
-import { formatDuration } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
-import type { DaylightFigure, LegFigures, WalkFigures } from "./figures.ts";
+import type { LegFigures, WalkFigures } from "./figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import { plainSpaces } from "./leg-words.ts";
 import { turningBackMs } from "./turning-back.ts";
@@ -121,10 +121,22 @@ function turnBack(
   // What the heights leave out is said with the legs.
   if (ways.length < legs.length) return { ms: null, notes: [] };
   const ms = turningBackMs(startMs, limit, ways);
+  const walkedS = ways.reduce((sum, { timeS }) => sum + timeS, 0);
+  // Wherever one turns on such a walk, it is early enough.
+  if (ms !== null && endsAtStart(legs) && ms >= startMs + walkedS * 1000) return { ms: null, notes: [] };
   return {
     ms,
     notes: ms === null ? [`The sun has set before ${startTime}: there is no light to come back in.`] : [],
   };
+}
+
+/** Ends this near are one place to walk home from. */
+const SAME_END_M = 200;
+
+/** Whether the walk comes back to where it began. */
+export function endsAtStart(legs: readonly Pick<LegFigures, "fromLonLat" | "toLonLat">[]): boolean {
+  const [first, last] = [legs[0], legs.at(-1)];
+  return !!first && !!last && inverse(first.fromLonLat, last.toLonLat).distanceM <= SAME_END_M;
 }
 
 /** On the day of the start or, when that has passed by then, the next. */
@@ -133,27 +145,4 @@ function backByMs(date: string, backBy: string, timeZone: string | null, startMs
   if (same > startMs) return same;
   const next = new Date(Date.parse(`${date}T00:00:00Z`) + DAY_MS).toISOString().slice(0, 10);
   return instantOf(next, backBy, timeZone).ms;
-}
-
-/** "sunrise 04:31, sunset 21:45; civil twilight from 03:40 to 22:36", or that the sun stays up or down. */
-export function daylightWords(
-  { civilDawn, sunrise, sunset, civilDusk, allDay }: DaylightFigure,
-  date: string,
-): string {
-  const clock = (iso: string | null): string => clockOf(iso, date) ?? "–";
-  const twilight =
-    civilDawn === null && civilDusk === null
-      ? allDay === "down"
-        ? "no twilight"
-        : "it does not get dark"
-      : `civil twilight from ${clock(civilDawn)} to ${clock(civilDusk)}`;
-  if (allDay === "up") return "the sun does not set";
-  if (allDay === "down") return `the sun does not rise; ${twilight}`;
-  return `sunrise ${clock(sunrise)}, sunset ${clock(sunset)}; ${twilight}`;
-}
-
-/** "1 h 20 min before sunset", "25 min after sunset"; null when not known. */
-export function sunsetMarginWords({ beforeSunsetS }: DaylightFigure): string | null {
-  if (beforeSunsetS === null) return null;
-  return `${formatDuration(Math.abs(beforeSunsetS))} ${beforeSunsetS < 0 ? "after" : "before"} sunset`;
 }

@@ -20,7 +20,8 @@ export function turningBackMs(startMs: number, backByMs: number, legs: readonly 
   for (const { timeS, timeBackS } of legs) {
     // What is left for this leg's way out and back once the legs before it are walked back.
     const limit = backByMs - backS * 1000;
-    if (out + (timeS + timeBackS) * 1000 > limit) return turnBackBy(out, limit, timeBackS / timeS);
+    if (out + (timeS + timeBackS) * 1000 > limit)
+      return limit > out ? turnBackBy(out, limit, timeBackS / timeS) : out;
     out += timeS * 1000;
     backS += timeBackS;
   }

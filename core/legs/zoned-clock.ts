@@ -3,6 +3,7 @@
  * Intl.DateTimeFormat); nothing of them is kept here.
  */
 import { Fault } from "../fault.ts";
+import { decimalYear } from "../geodesy/decimal-year.ts";
 
 const formats = new Map<string, Intl.DateTimeFormat>();
 
@@ -71,6 +72,8 @@ export interface ZonedInstant {
  * @throws Fault "bad-argument" for a day, a time or a zone that is none
  */
 export function instantOf(date: string, clock: string, timeZone: string | null): ZonedInstant {
+  // Refuses 31 June, which Date would carry into July.
+  decimalYear(date);
   const asUtc = Date.parse(`${date}T${clock}:00Z`);
   if (!/^\d\d:\d\d$/.test(clock) || Number.isNaN(asUtc) || clock.startsWith("24"))
     throw new Fault(
