@@ -14,7 +14,14 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
     throw new Error("not part of this test");
   };
   const receive = dispatcher(
-    { openMap: missing, closeMap: missing, figures: missing, elevationAt: missing, ...handlers },
+    {
+      openMap: missing,
+      closeMap: missing,
+      figures: missing,
+      elevationAt: missing,
+      namedPlaces: missing,
+      ...handlers,
+    },
     (message) => {
       const data = structuredClone(message);
       queueMicrotask(() => {
