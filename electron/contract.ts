@@ -3,6 +3,7 @@
  * implement `HostApi`; the window calls nothing else. Plain data only: everything here crosses a process.
  */
 import type { FaultRecord } from "../core/fault.ts";
+import type { Compass } from "../core/legs/bearing-to-set.ts";
 import type { PositionNotation } from "../core/geodesy/format-position.ts";
 import type { PaceGround, PaceTrial } from "../core/travel/pace-calibration.ts";
 import type { LengthUnitName } from "../core/units/length.ts";
@@ -77,14 +78,8 @@ export interface PrintJob {
 
 export type ExportKind = "csv" | "html" | "geojson";
 
-/** How the person's compass is marked, and so how bearings are written. */
-export interface CompassSettings {
-  readonly unit: "degrees" | "quadrant" | "mils";
-  /** Spacing of its marks, degrees: one of `COMPASS_MARKS_DEG` of its unit. */
-  readonly graduationDeg: number;
-  /** The declination is set on the compass itself, so that true bearings are dialled. */
-  readonly adjustable: boolean;
-}
+/** How the person's compass is marked, and so how bearings are written. Its spacing is one of `COMPASS_MARKS_DEG`. */
+export type CompassSettings = Compass;
 
 const MIL_DEG = 360 / 6400;
 /** Spacings a compass may have. Of mils 10, 20, 25, 50 and 100, each exact in degrees. */

@@ -65,18 +65,20 @@ function paceCount(text: string): number {
 export interface CompassFlags {
   readonly unit?: CompassSettings["unit"];
   readonly round?: string;
+  /** The declination is set on the compass itself. */
+  readonly adjustable?: boolean;
 }
 
 /**
  * The compass bearings are written for.
  * @throws Fault "bad-argument" for marks no compass has
  */
-export function compassOf({ unit = "degrees", round }: CompassFlags): CompassSettings {
+export function compassOf({ unit = "degrees", round, adjustable = false }: CompassFlags): CompassSettings {
   const marks = COMPASS_MARKS_DEG[unit];
-  if (round === undefined) return { unit, graduationDeg: marks[0] as number, adjustable: false };
+  if (round === undefined) return { unit, graduationDeg: marks[0] as number, adjustable };
   const typed = /^\s*\d+(\.\d+)?\s*(?:°|deg|mils?)?\s*$/i.test(round) ? Number.parseFloat(round) : Number.NaN;
   const graduationDeg = unit === "mils" ? milsToDegrees(typed) : typed;
-  if (marks.includes(graduationDeg)) return { unit, graduationDeg, adjustable: false };
+  if (marks.includes(graduationDeg)) return { unit, graduationDeg, adjustable };
   throw new Fault(
     "bad-argument",
     `“${round}” is no spacing of the marks on a compass in ${unit === "mils" ? "mils" : "degrees"}.`,

@@ -72,9 +72,9 @@ describe("the compass", () => {
     [{ unit: "quadrant", round: "1" }, "quadrant", 1],
     [{ unit: "mils" }, "mils", 0.5625],
     [{ unit: "mils", round: "20" }, "mils", 1.125],
-    [{ unit: "mils", round: "100 mils" }, "mils", 5.625],
+    [{ unit: "mils", round: "100 mils", adjustable: true }, "mils", 5.625],
   ] as const)("of %j", (flags, unit, graduationDeg) => {
-    expect(compassOf(flags)).toEqual({ unit, graduationDeg, adjustable: false });
+    expect(compassOf(flags)).toEqual({ unit, graduationDeg, adjustable: "adjustable" in flags });
   });
 
   it.each([
