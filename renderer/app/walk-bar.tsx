@@ -1,7 +1,9 @@
 /** The upper slips: the walk with its file and history, and what its bearings rest on: map, day, north. */
 import { setDate, setTitle } from "../../core/walk/edits.ts";
 import type { Settings } from "../../electron/contract.ts";
+import { notationsAt } from "../find/position-texts.ts";
 import { openingMap, openMap } from "../map-case/map-case.ts";
+import { mapView } from "../map/view-state.ts";
 import { edit, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
 import { findWords } from "../words/find-words.ts";
 import { words } from "../words/words.ts";
@@ -88,7 +90,8 @@ const THEMES: readonly Settings["theme"][] = ["system", "light", "dark", "night"
 const UNITS: readonly Settings["lengthUnit"][] = ["metric", "imperial"];
 
 function ViewMenu() {
-  const { theme, lengthUnit } = settings.value;
+  const { theme, lengthUnit, notation } = settings.value;
+  const center = mapView.value?.getCenter();
   return (
     <Menu label={words.bar.viewMenu} test="view-menu">
       <MenuHeading>{words.view.theme}</MenuHeading>
@@ -109,7 +112,14 @@ function ViewMenu() {
           {words.view.unitNames[one]}
         </MenuItem>
       ))}
+      <MenuHeading>{findWords.notationMenu}</MenuHeading>
+      {notationsAt(center ? [center.lng, center.lat] : null, settings.value, notation).map((one) => (
+        <MenuItem key={one} chosen={notation === one} onPick={() => changeSettings({ notation: one })}>
+          {one === "grid" ? settings.value.gridName : findWords.notations[one]}
+        </MenuItem>
+      ))}
       <MenuLine />
+      <CommandItem id="find" />
       <CommandItem id="cautions" />
     </Menu>
   );

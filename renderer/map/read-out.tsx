@@ -1,7 +1,6 @@
 /** What is under the pointer: grid reference, height, bearing and distance from the point that counts. */
 import { signal, useSignalEffect } from "@preact/signals";
 import { inverse } from "../../core/geodesy/geodesic.ts";
-import { formatMgrs, spaceMgrs } from "../../core/geodesy/mgrs.ts";
 import { toUtm } from "../../core/geodesy/utm.ts";
 import { trueToGrid, trueToMagnetic, type TrueBearing } from "../../core/units/angle.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
@@ -10,13 +9,17 @@ import type { LonLat } from "../../core/units/position.ts";
 import { type North, pointLabel } from "../../core/walk/walk.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
 import { worker } from "../analysis/worker.ts";
-import { lengthUnit } from "../app/settings.ts";
+import { lengthUnit, settings } from "../app/settings.ts";
+import { textOrReason } from "../find/position-texts.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { figures } from "../walk-state/figures.ts";
 import { referencePoint } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
 import { pointer } from "./view-state.ts";
+
+/** No pointer is held steadier than this on a map. */
+const READ_TO_M = 10;
 
 const heightThere = signal<number | null>(null);
 
@@ -48,7 +51,7 @@ export function ReadOut() {
   const line = from && inverse(from.lonLat, at);
   return (
     <p class="paper read-out" aria-label={words.readOut.label} data-test="read-out">
-      <b>{spaceMgrs(formatMgrs(at, 10))}</b>
+      <b data-test="read-out-place">{textOrReason(at, settings.value.notation, settings.value, READ_TO_M)}</b>
       {heightThere.value === null ? (
         <span class="soft">{words.readOut.noHeight}</span>
       ) : (
