@@ -104,12 +104,16 @@ export function localIso(ms: number, timeZone: string | null): string {
 }
 
 /**
- * The clock of a local date and time as a person reads it: "09:42", on the day after `date` "01:10 +1".
+ * The clock of a local date and time as a person reads it, to the nearest minute: "09:42", on the day after `date`
+ * "01:10 +1".
  * @param iso as `localIso` makes it; null is null
  */
 export function clockOf(iso: string | null, date: string): string | null {
   if (iso === null) return null;
-  const days = Math.round((Date.parse(`${iso.slice(0, 10)}T00:00Z`) - Date.parse(`${date}T00:00Z`)) / DAY_MS);
-  const clock = iso.slice(11, 16);
+  // As if the clock were that of UTC: only its digits are wanted.
+  const local = Date.parse(`${iso.slice(0, 19)}Z`);
+  const minute = Math.round(local / MINUTE_MS) * MINUTE_MS;
+  const days = Math.floor((minute - Date.parse(`${date}T00:00:00Z`)) / DAY_MS);
+  const clock = new Date(minute).toISOString().slice(11, 16);
   return days === 0 ? clock : `${clock}\u00a0${days > 0 ? "+" : "−"}${Math.abs(days)}`;
 }
