@@ -26,7 +26,10 @@ function program(): Command {
     .description("work out the legs of a walk: a walk file, or any GeoJSON with one line or points in order")
     .argument("<walk>", "the walk file")
     .option("--map <map>", "the map's .pmtiles archive (default: the one the walk was planned on)")
-    .option("--date <day>", "day of the walk, YYYY-MM-DD (default: the walk's own, as with all that follow)")
+    .option(
+      "--date <day>",
+      "day of the walk, YYYY-MM-DD (default, as of all options up to --beyond-model: the walk's own)",
+    )
     .option("--start <time>", "time of setting out, HH:MM")
     .option("--back-by <time>", "time by which to be back, HH:MM (default: sunset)")
     .option("--time-zone <zone>", "of these times, like Europe/Oslo (default: the computer's)")
@@ -48,6 +51,11 @@ function program(): Command {
         .default("degrees"),
     )
     .option("--round <marks>", "spacing of the compass's marks: 1, 2 or 5°, or 10 to 100 mils")
+    .option(
+      "--adjustable",
+      "the declination is set on the compass: it is dialled true, or grid with --north grid",
+    )
+    .option("--explain", "say of each figure how it was worked out (text and json)")
     .addOption(new Option("--length <units>").choices(["metric", "imperial"]).default("metric"))
     .addOption(
       new Option("--format <format>", "default: by the ending of --out, else text").choices(TABLE_FORMATS),

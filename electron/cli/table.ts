@@ -23,6 +23,7 @@ import { type CompassFlags, compassOf, type WalkFlags, walkEdit } from "./walk-f
 export interface TableOptions extends WalkFlags, CompassFlags {
   readonly map?: string;
   readonly length?: LengthUnit;
+  readonly explain?: true;
   readonly format?: TableFormat;
   readonly out?: string;
 }
@@ -31,6 +32,14 @@ export interface TableOptions extends WalkFlags, CompassFlags {
 export async function table(walkPath: string, options: TableOptions): Promise<void> {
   const edited = walkEdit(options);
   const compass = compassOf(options);
+  const format = options.format ?? formatOf(options.out);
+  if (options.explain && format !== "text" && format !== "json")
+    throw new Fault(
+      "bad-argument",
+      `A table as ${format} has no room for explanations.`,
+      "--explain",
+      "Use --format text or json.",
+    );
   if (options.out !== undefined) await checkFolderOf(options.out);
   const today = new Date().toISOString().slice(0, 10);
   const parsed = parseWalk(await readInputText(walkPath), basename(walkPath), today);
@@ -45,20 +54,19 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
   const points = walk.points.map((point, i) => ({ label: pointLabel(walk, i), lonLat: point.lonLat }));
   const figures = await walkFigures(points, ground, settings);
   if (note !== null) say(`note: ${note}`);
-  await deliver(
-    await laidOut(options.format ?? formatOf(options.out), {
-      title: walk.title,
-      date: walk.date,
-      points,
-      figures: note === null ? figures : { ...figures, notes: [note, ...figures.notes] },
-      map: ground?.map.info ?? null,
-      settings,
-      north: walk.north,
-      lengthUnit,
-      notes: walk.notes,
-    }),
-    options.out,
-  );
+  const legs: LegTable = {
+    title: walk.title,
+    date: walk.date,
+    points,
+    figures: note === null ? figures : { ...figures, notes: [note, ...figures.notes] },
+    map: ground?.map.info ?? null,
+    settings,
+    north: walk.north,
+    compass,
+    lengthUnit,
+    notes: walk.notes,
+  };
+  await deliver(options.explain ? await explained(format, legs) : await laidOut(format, legs), options.out);
 }
 
 /** The map asked for, else the one the walk was planned on when it is in the map case. */
@@ -85,6 +93,11 @@ function formatOf(out: string | undefined): TableFormat {
     .slice(1)
     .toLowerCase();
   return TABLE_FORMATS.find((format) => format === ending) ?? "text";
+}
+
+async function explained(format: TableFormat, legs: LegTable): Promise<string> {
+  const { explainedJson, explainedText } = await import("./explain.ts");
+  return format === "json" ? explainedJson(legs) : `${legTableText(legs)}\n${explainedText(legs)}`;
 }
 
 async function laidOut(format: TableFormat, legs: LegTable): Promise<string | Uint8Array> {

@@ -92,6 +92,79 @@ describe("options of table", () => {
   });
 });
 
+describe("the compass of a table", () => {
+  const bearings = (...args: string[]): (string | undefined)[] => {
+    const text = legwright.says(["table", LINE, ...DAY, "--north", "true", ...args]);
+    return [...text.matchAll(/^\d {2}\w → \w +(\S+(?: \d+° [EW]| mils)?)/gm)].map(([, bearing]) => bearing);
+  };
+
+  // GeodSolve: true bearings 63.4319°, 146.3203° and 106.7111°. By hand: rounded to the marks; from north or south
+  // towards east; times 6400 / 360 = 1127.7, 2601.3 and 1897.1 mils.
+  it.each<[readonly string[], readonly string[]]>([
+    [[], ["063°", "146°", "107°"]],
+    [
+      ["--round", "2"],
+      ["064°", "146°", "106°"],
+    ],
+    [
+      ["--round", "5"],
+      ["065°", "145°", "105°"],
+    ],
+    [
+      ["--unit", "quadrant"],
+      ["N 63° E", "S 34° E", "S 73° E"],
+    ],
+    [
+      ["--unit", "mils"],
+      ["1130 mils", "2600 mils", "1900 mils"],
+    ],
+    [
+      ["--unit", "mils", "--round", "50"],
+      ["1150 mils", "2600 mils", "1900 mils"],
+    ],
+  ])("%j", (args, shown) => {
+    expect(bearings(...args)).toEqual(shown);
+  });
+
+  it("that is adjusted to the declination takes true bearings", () => {
+    const text = (...args: string[]): string =>
+      legwright.says(["table", LINE, ...DAY, "--north", "true", ...args]);
+    // The way back is dialled as well: 63.43° + 180° is 243°.
+    expect(text("--adjustable")).toMatch(/^1 {2}A → B +063° +243°/m);
+    expect(text()).not.toMatch(/^1 {2}A → B +063° +243°/m);
+  });
+});
+
+describe("explanations", () => {
+  it("say of each figure of each leg how it was worked out", () => {
+    const args = ["table", LINE, "--map", "hills.pmtiles", ...DAY];
+    const text = legwright.says([...args, "--explain"]);
+    expect(text.startsWith(legwright.says(args))).toBe(true);
+    expect(text).toMatch(/\nHow this was worked out\n\n1 {2}A → B\n/);
+    expect(text.match(/^ {2}Bearing: \S/gm)).toHaveLength(3);
+    expect(text.match(/^ {2}Time: .*Naismith/gm)).toHaveLength(3);
+    expect(text.match(/^ {2}Declination: .*WMM2025/gm)).toHaveLength(3);
+    expect(text.match(/^ {2}Daylight: /gm)).toHaveLength(1);
+    expect(text).not.toMatch(/[\u00a0\u202f]|undefined|NaN/);
+  });
+
+  it("stand beside the figures for programs", () => {
+    const { legs } = table("--explain") as unknown as { legs: { how: Record<string, string[]> }[] };
+    expect(legs).toHaveLength(3);
+    for (const { how } of legs) {
+      expect(Object.keys(how)).toContain("climb");
+      for (const sentences of Object.values(how)) expect(sentences.length).toBeGreaterThan(0);
+    }
+  });
+
+  it("have no room in other formats", () => {
+    expect(legwright.fails(1, ["table", LINE, "--explain", "--format", "csv"])).toMatch(
+      /no room for explanations.*--format text or json/,
+    );
+    expect(legwright.fails(1, ["table", LINE, "--explain", "--out", "t.pdf"])).toMatch(/as pdf/);
+  });
+});
+
 describe("what table refuses of them", () => {
   it.each<[readonly string[], RegExp]>([
     [["--pace", "0"], /0 paces per 100 m cannot be/],
