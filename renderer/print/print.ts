@@ -40,7 +40,7 @@ export async function exportCsv(): Promise<void> {
   try {
     const text = legTableCsv(await legTableOfWalk());
     const suggestedName = fileNameFrom(walk.value.title, ".csv");
-    const handle = await saveSomewhere(words.dialogs.exportTitle.csv, suggestedName, (choice) =>
+    const handle = await saveSomewhere(words.dialogs.csvTitle, suggestedName, (choice) =>
       host.exportText("csv", text, suggestedName, choice),
     );
     if (handle) say(words.notices.exported(handle.name));

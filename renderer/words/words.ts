@@ -43,7 +43,6 @@ export const words = {
     date: "Day of the walk",
     map: "Map",
     noMap: "No map",
-    table: "Leg table",
     needsLeg: "Draw a leg first",
     nothingToSave: "Everything is saved",
   },
@@ -57,8 +56,6 @@ export const words = {
     title: "Change the title",
     date: "Change the day",
     north: "Change the north",
-    map: "Change the map",
-    pace: "Change the pace",
     reverse: "Turn the walk round",
     note: (label: string) => `Note on ${label}`,
   },
@@ -106,7 +103,6 @@ export const words = {
     noMapHeights: "Without a map there are no heights and nothing to cross.",
     leg: (n: number, from: string, to: string, summary: string) => `Leg ${n}, ${from} to ${to}: ${summary}`,
     climb: (climb: string, descent: string) => `+${climb} −${descent}`,
-    start: "0",
     at: (distance: string, from: string, elevation: string | null) =>
       `${distance} from ${from}${elevation ? `, height ${elevation}` : ""}`,
   },
@@ -175,7 +171,6 @@ export const words = {
     label: "Leg table",
     show: "Leg table",
     showRibbon: "Profile",
-    shown: "Show",
     columns: {
       leg: "Leg",
       from: "From",
@@ -197,7 +192,6 @@ export const words = {
     total: "Whole walk",
     rename: (label: string) => `Name of point ${label}`,
     pick: (n: number) => `Show leg ${n}`,
-    remove: (label: string) => `Remove point ${label}`,
     empty: "The table fills with the first leg.",
   },
 
@@ -209,7 +203,7 @@ export const words = {
     noWalks: (folder: string) => `There is no walk in ${folder} yet.`,
     upload: "Or choose a file from anywhere",
     saveTitle: "Save the walk",
-    exportTitle: { csv: "Save the leg table as CSV", html: "Save as HTML", geojson: "Save as GeoJSON" },
+    csvTitle: "Save the leg table as CSV",
     pdfTitle: "Save the leg table as PDF",
     name: "File name",
     saveIn: (folder: string) => `It is kept in ${folder}.`,
@@ -227,13 +221,10 @@ export const words = {
     unsavedKeep: "Go back",
     printTitle: "Leg table",
     paper: "Paper",
-    largeType: "Large type",
     savePdf: "Save as PDF…",
     mapsTitle: "Map case",
     addMap: "Add a map…",
     mapsFolder: (folder: string) => `Put a map archive (.pmtiles) into ${folder} and it appears here.`,
-    invented: "invented",
-    noTerrain: "heights from contours only",
     mapDetails: (entry: MapEntry, size: string) =>
       list([
         entry.fileName,
@@ -257,14 +248,7 @@ export const words = {
     newer: (name: string) =>
       `${name} was written by a newer Legwright. You can look at it; save it under another name.`,
     otherMap: "This walk was planned on a map that is not in the map case. It is shown without it.",
-    lockedFile: (name: string) => `${name} cannot be written: choose another name.`,
-    undone: (name: string) => `Undone: ${name}.`,
-    redone: (name: string) => `Done again: ${name}.`,
     terrain: (what: string) => `Heights come from contours alone: ${what}`,
     noLeg: "There is no leg to print yet: draw one first.",
-  },
-
-  describe: {
-    leg: (summary: readonly (string | null)[]) => list(summary),
   },
 };

@@ -289,6 +289,25 @@ describe("changing", () => {
   });
 });
 
+test("a point clicked is picked, Delete takes it out and its legs become one", async () => {
+  await inWindow(async ({ page }) => {
+    const places = [
+      [0.3, 0.6],
+      [0.5, 0.4],
+      [0.7, 0.6],
+    ] as const;
+    for (const [x, y] of places) await clickMap(page, x, y);
+    await untilLegs(page, 2);
+    const dot = await dotOf(page, 1);
+    await page.mouse.click(dot.x, dot.y);
+    expect(await flags(page).nth(1).getAttribute("aria-pressed")).toBe("true");
+    expect(await page.getByRole("heading", { name: "Leg 1, A to B" }).count()).toBe(1);
+    await page.keyboard.press("Delete");
+    await untilLegs(page, 1);
+    expect(await part(page, "undo").getAttribute("aria-label")).toBe("Undo: Remove B");
+  });
+});
+
 test("all of it by keyboard: points set under the cross, moved, taken out", async () => {
   await inWindow(async ({ page }) => {
     await page.locator(".maplibregl-canvas").focus();
