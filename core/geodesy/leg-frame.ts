@@ -35,6 +35,9 @@ export interface LegFrame {
   toLonLat(sM: number, tM: number): LonLat;
 }
 
+/** Degrees hold a place to a few nanometres: below a millimetre that shows in the ratio of two lengths. */
+const ROUNDING_M = 0.001;
+
 /**
  * The frame of the leg between two positions: a leg of 5 km stays within 0.03 mm, one of 50 km within 3 cm of the
  * geodesic in length and straightness, up to 88° of latitude. Nearer to a pole the series in the difference of
@@ -85,9 +88,11 @@ export function legFrame(from: LonLat, to: LonLat): LegFrame {
   const ya = y;
   plane(to[0], to[1]);
   const span = Math.hypot(x - xa, y - ya);
-  const scale = span > 0 ? lengthM / span : 1;
-  const ux = span > 0 ? ((x - xa) / span) * scale : 0;
-  const uy = span > 0 ? ((y - ya) / span) * scale : 1;
+  // Between points as good as one, rounding would decide the scale, and a length of 0 would take every place to one.
+  const scale = span > 0 && lengthM > ROUNDING_M ? lengthM / span : 1;
+  const aligned = span > 0 && lengthM > 0;
+  const ux = aligned ? ((x - xa) / span) * scale : 0;
+  const uy = aligned ? ((y - ya) / span) * scale : 1;
 
   const toFrame = ([lon, lat]: LonLat): readonly [number, number] => {
     plane(lon, lat);

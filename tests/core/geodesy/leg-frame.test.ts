@@ -115,6 +115,33 @@ test("start and end the same: along north, no bearing", () => {
   expect(Math.hypot(sEast, tEast - 100)).toBeLessThan(0.001);
 });
 
+// Half of these have a length of 0 though their coordinates differ; from 1e-160° on the squares of the differences vanish.
+test.each([5e-324, 1e-320, 1e-310, 1e-200, 1e-160, 1e-20, 1e-16, 1e-13, 1e-10])(
+  "points %d° apart still make a frame of true lengths",
+  (apart) => {
+    for (const from of [
+      [0, 0],
+      [8.5, 47.4],
+      [-180, -60],
+    ] as LonLat[])
+      for (const [east, north] of [
+        [1, 0],
+        [0, 1],
+        [1, 1],
+        [-1, 1],
+      ] as const) {
+        const lon = from[0] + east * apart;
+        const to: LonLat = [lon < -180 ? lon + 360 : lon, from[1] + north * apart];
+        const frame = legFrame(from, to);
+        const [s, t] = frame.toFrame(frame.toLonLat(100, 50));
+        expect(Math.hypot(s - 100, t - 50)).toBeLessThan(1e-6);
+        // A place 100 m away by geodesics lies 100 m away in the frame, whichever way the frame points.
+        for (const bearing of [0, 90, 225])
+          expect(Math.hypot(...frame.toFrame(direct(from, trueBearing(bearing), 100)))).toBeCloseTo(100, 3);
+      }
+  },
+);
+
 test("t is to the right: a point clockwise of the bearing has positive t", () => {
   for (let bearing = 0; bearing < 360; bearing += 30) {
     const from: LonLat = [-120, 38];
