@@ -6,7 +6,7 @@ import type { LegFigures, WalkFigures } from "./figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import { plainSpaces } from "./leg-words.ts";
 import { turningBackMs } from "./turning-back.ts";
-import { clockOf, instantOf, localIso, zoneName, zoneOffsetMs } from "./zoned-clock.ts";
+import { clockOf, instantOf, localIso, type Zone, zoneOf, zoneOffsetMs } from "./zoned-clock.ts";
 
 type Hours = Pick<LegSettings, "date" | "startTime" | "backBy" | "timeZone">;
 
@@ -23,16 +23,17 @@ const DAY_MS = 86_400_000;
  * @throws Fault "bad-argument" for a day, clock time or zone that is none
  */
 export function timetableOf(legs: readonly LegFigures[], place: LonLat | null, hours: Hours): Timetable {
-  const { date, startTime, timeZone } = hours;
+  const { date, startTime } = hours;
+  const zone = zoneOf(hours.timeZone);
   const sun = place && daylightOn(place, date);
-  const iso = (ms: number | null): string | null => (ms === null ? null : localIso(ms, timeZone));
-  const begin = startTime === null ? null : instantOf(date, startTime, timeZone);
+  const iso = (ms: number | null): string | null => (ms === null ? null : localIso(ms, zone));
+  const begin = startTime === null ? null : instantOf(date, startTime, zone);
   const startMs = begin?.ms ?? null;
   const walkedS = legs.at(-1)?.runningTimeS ?? null;
   const endMs = startMs === null || walkedS === null ? null : startMs + walkedS * 1000;
   const margin = sun && startMs !== null && endMs !== null ? daylightMargin(sun, startMs, endMs) : null;
-  const turning = sun && startMs !== null ? turnBack(legs, sun, startMs, hours) : null;
-  const clock = (ms: number): string => clockOf(localIso(ms, timeZone), date) as string;
+  const turning = sun && startMs !== null ? turnBack(legs, sun, startMs, hours, zone) : null;
+  const clock = (ms: number): string => clockOf(localIso(ms, zone), date) as string;
   return {
     legs: legs.map((leg) => ({
       ...leg,
@@ -49,10 +50,10 @@ export function timetableOf(legs: readonly LegFigures[], place: LonLat | null, h
       beforeSunsetS: margin?.beforeSunsetS ?? null,
     },
     turnBackBy: iso(turning?.ms ?? null),
-    timeZone: zoneName(timeZone),
+    timeZone: zone.name,
     notes: [
       ...(begin === null ? [] : clockNotes(begin.times, startTime as string)),
-      ...(sun && place ? zoneNotes(place, date, timeZone, startTime) : []),
+      ...(sun && place ? zoneNotes(place, date, zone, startTime) : []),
       ...(sun ? lightNotes(sun, startMs, endMs, clock) : []),
       ...(turning?.notes ?? []),
     ].map(plainSpaces),
@@ -69,13 +70,13 @@ function clockNotes(times: 0 | 1 | 2, startTime: string): string[] {
 /** Zones follow the sun to within three hours and a little: more is a clock from elsewhere. */
 const ZONE_OFF_H = 3.75;
 
-function zoneNotes([lon]: LonLat, date: string, timeZone: string | null, startTime: string | null): string[] {
+function zoneNotes([lon]: LonLat, date: string, zone: Zone, startTime: string | null): string[] {
   if (startTime === null) return [];
   const noon = Date.parse(`${date}T12:00:00Z`);
-  const apart = (zoneOffsetMs(noon, timeZone) / 3_600_000 - lon / 15 + 36) % 24;
+  const apart = (zoneOffsetMs(noon, zone) / 3_600_000 - lon / 15 + 36) % 24;
   if (Math.abs(apart - 12) <= ZONE_OFF_H) return [];
   return [
-    `Clock times are those of ${zoneName(timeZone)}, ${Math.round(Math.abs(apart - 12))} h off the sun at this place: choose the walk’s time zone.`,
+    `Clock times are those of ${zone.name}, ${Math.round(Math.abs(apart - 12))} h off the sun at this place: choose the walk’s time zone.`,
   ];
 }
 
@@ -107,10 +108,11 @@ function turnBack(
   legs: readonly LegFigures[],
   sun: Daylight,
   startMs: number,
-  { date, backBy, timeZone, startTime }: Hours,
+  { date, backBy, startTime }: Hours,
+  zone: Zone,
 ): Turning {
   if (legs.length === 0) return { ms: null, notes: [] };
-  const limit = backBy === null ? sun.sunset : backByMs(date, backBy, timeZone, startMs);
+  const limit = backBy === null ? sun.sunset : backByMs(date, backBy, zone, startMs);
   if (limit === null)
     return sun.allDay === "up"
       ? { ms: null, notes: ["The sun does not set here on that day: give a time to be back by."] }
@@ -140,9 +142,9 @@ export function endsAtStart(legs: readonly Pick<LegFigures, "fromLonLat" | "toLo
 }
 
 /** On the day of the start or, when that has passed by then, the next. */
-function backByMs(date: string, backBy: string, timeZone: string | null, startMs: number): number {
-  const same = instantOf(date, backBy, timeZone).ms;
+function backByMs(date: string, backBy: string, zone: Zone, startMs: number): number {
+  const same = instantOf(date, backBy, zone).ms;
   if (same > startMs) return same;
   const next = new Date(Date.parse(`${date}T00:00:00Z`) + DAY_MS).toISOString().slice(0, 10);
-  return instantOf(next, backBy, timeZone).ms;
+  return instantOf(next, backBy, zone).ms;
 }

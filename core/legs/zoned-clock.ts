@@ -5,52 +5,56 @@
 import { Fault } from "../fault.ts";
 import { decimalYear } from "../geodesy/decimal-year.ts";
 
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-/** The zone's own name; for null the computer's. */
-export function zoneName(timeZone: string | null): string {
-  return timeZone ?? new Intl.DateTimeFormat("en").resolvedOptions().timeZone;
+/** A time zone with its clock. */
+export interface Zone {
+  /** Its own name, such as "Europe/Oslo". */
+  readonly name: string;
+  readonly format: Intl.DateTimeFormat;
 }
 
-function formatOf(timeZone: string | null): Intl.DateTimeFormat {
-  const key = zoneName(timeZone);
-  let format = formats.get(key);
-  if (!format) {
-    try {
-      format = new Intl.DateTimeFormat("en-GB", {
-        timeZone: timeZone ?? undefined,
-        calendar: "iso8601",
-        numberingSystem: "latn",
-        hourCycle: "h23",
-        year: "numeric",
-        month: "2-digit",
-        day: "2-digit",
-        hour: "2-digit",
-        minute: "2-digit",
-        second: "2-digit",
-      });
-    } catch {
-      throw new Fault(
-        "bad-argument",
-        `“${timeZone}” is not a time zone.`,
-        null,
-        "Write it as area and city, like Europe/Oslo.",
-      );
-    }
-    formats.set(key, format);
+const zones = new Map<string, Zone>();
+
+/**
+ * @param timeZone name of the zone; null is the computer's, asked for anew each time since a computer travels
+ * @throws Fault "bad-argument" for a zone the platform does not know
+ */
+export function zoneOf(timeZone: string | null): Zone {
+  const known = timeZone === null ? undefined : zones.get(timeZone);
+  if (known) return known;
+  let format: Intl.DateTimeFormat;
+  try {
+    format = new Intl.DateTimeFormat("en-GB", {
+      timeZone: timeZone ?? undefined,
+      calendar: "iso8601",
+      numberingSystem: "latn",
+      hourCycle: "h23",
+      year: "numeric",
+      month: "2-digit",
+      day: "2-digit",
+      hour: "2-digit",
+      minute: "2-digit",
+      second: "2-digit",
+    });
+  } catch {
+    throw new Fault(
+      "bad-argument",
+      `“${timeZone}” is not a time zone.`,
+      null,
+      "Write it as area and city, like Europe/Oslo.",
+    );
   }
-  return format;
+  const zone = { name: timeZone ?? format.resolvedOptions().timeZone, format };
+  if (timeZone !== null) zones.set(timeZone, zone);
+  return zone;
 }
 
 const MINUTE_MS = 60_000;
 const DAY_MS = 1440 * MINUTE_MS;
 
 /** How far the zone's clock is ahead of UTC at an instant, in whole minutes of milliseconds. */
-export function zoneOffsetMs(ms: number, timeZone: string | null): number {
+export function zoneOffsetMs(ms: number, { format }: Zone): number {
   const parts = Object.fromEntries(
-    formatOf(timeZone)
-      .formatToParts(ms)
-      .map(({ type, value }) => [type, Number(value)]),
+    format.formatToParts(ms).map(({ type, value }) => [type, Number(value)]),
   ) as Record<"year" | "month" | "day" | "hour" | "minute" | "second", number>;
   const clock = Date.UTC(parts.year, parts.month - 1, parts.day, parts.hour, parts.minute, parts.second);
   // Zones before standard time were off by odd seconds, which an offset cannot be written with.
@@ -69,9 +73,9 @@ export interface ZonedInstant {
  * is left out is as far after the gap as it lies in it, as in RFC 5545 §3.3.5.
  * @param date YYYY-MM-DD
  * @param clock HH:MM
- * @throws Fault "bad-argument" for a day, a time or a zone that is none
+ * @throws Fault "bad-argument" for a day or a time that is none
  */
-export function instantOf(date: string, clock: string, timeZone: string | null): ZonedInstant {
+export function instantOf(date: string, clock: string, zone: Zone): ZonedInstant {
   // Refuses 31 June, which Date would carry into July.
   decimalYear(date);
   const asUtc = Date.parse(`${date}T${clock}:00Z`);
@@ -82,11 +86,11 @@ export function instantOf(date: string, clock: string, timeZone: string | null):
       null,
       "Write such as 2026-05-16 and 08:30.",
     );
-  const before = zoneOffsetMs(asUtc - DAY_MS, timeZone);
-  const after = zoneOffsetMs(asUtc + DAY_MS, timeZone);
+  const before = zoneOffsetMs(asUtc - DAY_MS, zone);
+  const after = zoneOffsetMs(asUtc + DAY_MS, zone);
   const fitting = [...new Set([before, after])]
     .map((offset) => ({ ms: asUtc - offset, offset }))
-    .filter(({ ms, offset }) => zoneOffsetMs(ms, timeZone) === offset)
+    .filter(({ ms, offset }) => zoneOffsetMs(ms, zone) === offset)
     .map(({ ms }) => ms);
   return fitting.length === 0
     ? { ms: asUtc - before, times: 0 }
@@ -94,9 +98,9 @@ export function instantOf(date: string, clock: string, timeZone: string | null):
 }
 
 /** Local date and time, to the second, with the offset from UTC: "2026-06-15T09:42:00+01:00" (RFC 3339). */
-export function localIso(ms: number, timeZone: string | null): string {
+export function localIso(ms: number, zone: Zone): string {
   const whole = Math.round(ms / 1000) * 1000;
-  const offset = zoneOffsetMs(whole, timeZone);
+  const offset = zoneOffsetMs(whole, zone);
   const minutes = Math.abs(offset) / MINUTE_MS;
   const two = (n: number): string => String(Math.floor(n)).padStart(2, "0");
   const local = new Date(whole + offset).toISOString().slice(0, 19);
