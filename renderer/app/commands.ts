@@ -14,6 +14,7 @@ import {
   walkFile,
 } from "../walk-state/walk-document.ts";
 import { findWords } from "../words/find-words.ts";
+import { sumsWords } from "../words/sums-words.ts";
 import { words } from "../words/words.ts";
 import { openDemoWalk, newWalk, openWalk, saveWalk, saveWalkAs } from "./walk-files.ts";
 
@@ -29,6 +30,7 @@ export type CommandId =
   | "redo"
   | "reverse"
   | "find"
+  | "sums"
   | "maps"
   | "cautions";
 
@@ -74,6 +76,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     run: () => edit(words.steps.reverse, reverseWalk),
   },
   find: { name: () => findWords.command, keys: ["f"], run: openFind },
+  sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
   maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", null) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
 };

@@ -14,6 +14,7 @@ interface Answers {
   question: string;
   print: true;
   maps: true;
+  sums: true;
   cautions: true;
 }
 
@@ -23,6 +24,7 @@ interface Asked {
   question: { readonly title: string; readonly text: string; readonly buttons: readonly QuestionButton[] };
   print: { readonly html: (paper: "A4" | "letter") => Promise<string>; readonly suggestedName: string };
   maps: null;
+  sums: null;
   cautions: null;
 }
 

@@ -1,18 +1,17 @@
 /** The find slip: whether it lies on the map, what is typed in it, what that means, and the place last gone to. */
 import { computed, effect, signal } from "@preact/signals";
-import { growBbox, type LonLat } from "../../core/units/position.ts";
-import { inverse } from "../../core/geodesy/geodesic.ts";
-import { pointLabel, pointLetter } from "../../core/walk/walk.ts";
+import type { LonLat } from "../../core/units/position.ts";
+import { pointLetter } from "../../core/walk/walk.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
 import { worker } from "../analysis/worker.ts";
-import { settings } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { addPointAt } from "../map/draw.ts";
 import { mapView } from "../map/view-state.ts";
-import { pickPoint, referencePoint } from "../walk-state/selection.ts";
+import { pickPoint } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { findWords } from "../words/find-words.ts";
-import type { NamedPlace } from "./named-places.ts";
+import { findContext } from "./find-context.ts";
+import { lookAround } from "./look-around.ts";
 import { offMap } from "./off-map.ts";
 import { showPlace } from "./show-place.ts";
 import { understand, type Understood } from "./understand.ts";
@@ -26,28 +25,7 @@ export const findDone = signal<string | null>(null);
 /** The place gone to: marked on the map until it is put away. */
 export const foundPlace = signal<Understood | null>(null);
 
-const names = signal<readonly NamedPlace[]>([]);
-/** Middle of the map when the slip was opened or the map last went somewhere. */
-const near = signal<LonLat | null>(null);
-
-export const understanding = computed(() =>
-  understand(findText.value, {
-    near: near.value,
-    notation: settings.value.notation,
-    grids: settings.value.grids,
-    gridName: settings.value.gridName,
-    date: walk.value.date,
-    declination: walk.value.declination,
-    north: walk.value.north,
-    points: walk.value.points.map(({ lonLat }, i) => ({
-      label: pointLabel(walk.value, i),
-      letter: pointLetter(i),
-      lonLat,
-    })),
-    from: referencePoint.value,
-    places: names.value,
-  }),
-);
+export const understanding = computed(() => understand(findText.value, findContext.value));
 
 /** The meaning looked at; null when there is none. */
 export const looked = computed<Understood | null>(() => {
@@ -73,33 +51,6 @@ const askHeight = newestWins<LonLat, number | null>({
   answered: (height) => (lookedHeight.value = height),
   failed: () => (lookedHeight.value = null),
 });
-
-/** Names are looked for this far around: a walk's reach, and few enough tiles to read at once. */
-const NAMES_WITHIN_M = 6_000;
-
-const askNames = newestWins<LonLat, readonly NamedPlace[]>({
-  run: ([lon, lat], stop) =>
-    worker.ask("namedPlaces", [growBbox([lon, lat, lon, lat], NAMES_WITHIN_M)], stop),
-  answered: (found) => (names.value = found),
-  // Without names positions and points are still found.
-  failed: () => (names.value = []),
-});
-
-let askedFor: { readonly map: string; readonly at: LonLat } | null = null;
-
-function lookAround(): void {
-  const center = mapView.value?.getCenter().wrap();
-  const map = openMap.value?.opened.id;
-  near.value = center && map !== undefined ? [center.lng, center.lat] : null;
-  if (!near.value || map === undefined) {
-    names.value = [];
-    askedFor = null;
-    return;
-  }
-  if (askedFor?.map === map && inverse(askedFor.at, near.value).distanceM < NAMES_WITHIN_M / 2) return;
-  askedFor = { map, at: near.value };
-  askNames.ask(near.value);
-}
 
 effect(() => {
   const place = looked.value;
