@@ -27,7 +27,7 @@ export const SAFETY_HEADERS: Readonly<Record<string, string>> = {
   "cross-origin-opener-policy": "same-origin",
   "cross-origin-resource-policy": "same-origin",
   "permissions-policy":
-    "geolocation=(), camera=(), microphone=(), usb=(), serial=(), bluetooth=(), payment=()",
+    "geolocation=(), camera=(), microphone=(), usb=(), serial=(), payment=()",
 };
 
 /** A page to print: its own styles and embedded pictures and fonts, nothing that runs, nothing from elsewhere. */

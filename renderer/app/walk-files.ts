@@ -5,7 +5,7 @@ import { emptyWalk, type Walk } from "../../core/walk/walk.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { host } from "../host/host.ts";
 import { mapEntries, openMap, openMapById } from "../map-case/map-case.ts";
-import { picked } from "../walk-state/selection.ts";
+import { picked, pickLeg } from "../walk-state/selection.ts";
 import { today } from "../walk-state/today.ts";
 import {
   markSaved,
@@ -79,8 +79,9 @@ export async function takeText(
 ): Promise<void> {
   const { walk: read, repairs, newer } = parseWalk(text, name, today());
   if (!(await mayLeaveWalk())) return;
-  picked.value = null;
   openDocument(read, fileOf(newer));
+  // A walk is read from its start; with no leg this picks nothing.
+  pickLeg(0);
   if (newer) say(words.notices.newer(name));
   if (repairs.length > 0) say(words.notices.repaired(name, repairs));
   await openMapOf(read);
