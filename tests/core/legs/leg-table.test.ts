@@ -243,6 +243,193 @@ describe("for people", () => {
     expect(text).toMatch(/ 131 ft /); // 40 m climbed
   });
 
+  describe("in the compass's own terms", () => {
+    const headings = async (change: Parameters<typeof sampleTable>[0]): Promise<string> => {
+      const lines = legTableText(await sampleTable(change)).split("\n");
+      return lines.find((line) => line.startsWith("Leg ")) ?? "";
+    };
+    const rows = (text: string): string[] => text.split("\n").filter((line) => /^\d {2}\S → \S/.test(line));
+    const plain = { unit: "degrees", graduationDeg: 1, adjustable: false } as const;
+
+    test("what is dialled stands beside what is read off the map", async () => {
+      expect(await headings({})).toMatch(/Magnetic bearing {2}Back {2}Grid/);
+      expect(await headings({ north: "grid" })).toMatch(/Grid bearing {2}Magnetic, to set {2}Back/);
+      expect(await headings({ north: "true" })).toMatch(/True bearing {2}Magnetic, to set {2}Back/);
+      const adjustable = { ...plain, adjustable: true };
+      expect(await headings({ compass: adjustable })).toMatch(/Magnetic bearing {2}True, to set {2}Back/);
+      expect(await headings({ north: "true", compass: adjustable })).toMatch(
+        /True bearing {2}Back {2}Magnetic/,
+      );
+      expect(await headings({ north: "grid", compass: adjustable })).toMatch(
+        /Grid bearing {2}Back {2}Magnetic/,
+      );
+    });
+
+    test("the way back is 180° from what is dialled, rounded to the marks", async () => {
+      for (const north of ["magnetic", "grid", "true"] as const)
+        for (const adjustable of [false, true]) {
+          const table = await sampleTable({ north, compass: { ...plain, adjustable } });
+          const head = await headings({ north, compass: { ...plain, adjustable } });
+          const text = rows(legTableText(table))[0] ?? "";
+          const [first, second, third] = Array.from(text.matchAll(/(\d{3})°/g), ([, deg]) => Number(deg));
+          const [dialled, back] = head.includes("to set") ? [second, third] : [first, second];
+          expect(Math.abs((dialled as number) - (back as number)), head).toBe(180);
+        }
+    });
+
+    test("in mils and in quadrants, to the compass's marks", async () => {
+      // Leg 1 runs due east, 117.86° magnetic: × 6400 / 360 = 2095 mils, S 62° E.
+      const mils = legTableText(
+        await sampleTable({ compass: { unit: "mils", graduationDeg: 0.5625 * 2, adjustable: false } }),
+      );
+      expect(rows(mils)[0]).toMatch(/ 2100 mils {2}5300 mils /);
+      const quadrant = legTableText(
+        await sampleTable({ compass: { unit: "quadrant", graduationDeg: 2, adjustable: false } }),
+      );
+      expect(rows(quadrant)[0]).toMatch(/ S 62° E {2}N 62° W /);
+      const twos = legTableText(await sampleTable({ compass: { ...plain, graduationDeg: 5 } }));
+      expect(rows(twos)[0]).toMatch(/ 120° {2}300° /);
+    });
+
+    // Source: US Army TC 3-25.26, para 6-13: with a westerly angle add from map to compass.
+    test("the rule in words for this place, or what to set on an adjustable compass", async () => {
+      expect(legTableText(await sampleTable())).toContain(
+        "Magnetic north lies 27.9° W of true north; map to compass: add 27.9°, compass to map: subtract 27.9°.",
+      );
+      // Convergence at 20.45° E, 34.02° S in zone 34 (central meridian 21°): 0.31° E, so 28.2° W of grid north.
+      expect(legTableText(await sampleTable({ north: "grid" }))).toMatch(
+        /Magnetic north lies 28\.2° W of grid north; map to compass: add 28\.2°/,
+      );
+      const adjustable = { ...plain, adjustable: true };
+      expect(legTableHtml(await sampleTable({ compass: adjustable, north: "true" }))).toContain(
+        "Set 27.9°\u00a0W on the compass and dial true bearings.",
+      );
+      expect(legTableText(await sampleTable({ compass: adjustable, north: "grid" }))).toContain(
+        "Set 28.2° W on the compass and dial grid bearings.",
+      );
+    });
+  });
+
+  describe("with the walk's own choices", () => {
+    const printed = { valueDeg: -12.5, of: "declination", year: 2005, annualChangeDeg: 8 / 60 } as const;
+
+    test("both declinations, whichever rules", async () => {
+      const model = legTableText(
+        await sampleTable({ given: { declination: { use: "model", printed, beyondModel: false } } }),
+      );
+      // −12.5° + 21.45 years × 8′.
+      expect(model).toMatch(
+        /Declination 27\.9° W ± 0\.6° on 2026-06-15 by WMM2025, .*The map’s margin gives 9\.6° W, 18\.\d° apart\./,
+      );
+      const margin = legTableText(
+        await sampleTable({ given: { declination: { use: "printed", printed, beyondModel: false } } }),
+      );
+      expect(margin).toMatch(
+        /Declination 9\.6° W on 2026-06-15 from the map’s margin \(12\.50° W in 2005\), changing by 0\.13° E a year\. WMM2025 gives 27\.9° W, 18\.\d° apart\./,
+      );
+      expect(margin).toContain("more than the model’s error");
+      expect(margin).toContain("is 21 years old");
+    });
+
+    test("a day beyond the model's years is marked where the declination is stated", async () => {
+      const table = await sampleTable({
+        given: { date: "2033-06-15", declination: { use: "model", printed: null, beyondModel: true } },
+      });
+      expect(legTableText(table)).toMatch(/by WMM2025, carried on beyond its years, changing/);
+      expect(legTableJson(table).legs.every(({ beyondModel }) => beyondModel)).toBe(true);
+    });
+
+    test("arrivals take the place of the time so far", async () => {
+      const given = { startTime: "08:30", timeZone: "Africa/Johannesburg", backBy: "11:00" };
+      const table = await sampleTable({ given });
+      const text = legTableText(table);
+      expect(text).toMatch(/Distance so far {2}Arrive/);
+      expect(text).not.toContain("Time so far");
+      const [leg] = table.figures.legs;
+      const minutes = 30 + Math.round((leg?.timeS as number) / 60);
+      expect(text.split("\n").find((line) => line.startsWith("1 "))).toMatch(
+        new RegExp(` 08:${String(minutes).padStart(2, "0")}$`),
+      );
+      expect(text).toMatch(/Start 08:30, end 09:\d\d, \d h \d\d min before sunset\./);
+      // 15 June at 34° S in a zone 2 h ahead.
+      expect(text).toMatch(
+        /Sunrise 07:4\d, sunset 17:3\d; civil twilight from 07:1\d to 18:0\d \(clock of Africa\/Johannesburg/,
+      );
+      expect(legTableHtml(table)).toContain(">Arrive</th>");
+      expect(await sampleTable().then(legTableText)).toContain("Time so far");
+    });
+
+    test("turning back is told with what one is to be back by", async () => {
+      const given = { startTime: "08:30", timeZone: "Africa/Johannesburg", backBy: "09:10" };
+      const text = legTableText(await sampleTable({ given }));
+      expect(text).toMatch(/Turn back the same way by 08:\d\d to be at the start by 09:10\./);
+    });
+
+    test("pace counts, rule of time and factors are stated", async () => {
+      const text = legTableText(
+        await sampleTable({
+          given: {
+            pacesPer100m: 116,
+            upPer100m: 148,
+            paceSteps: 1,
+            timeMethod: "din33466",
+            timeFactors: { party: 1.25, load: 1, surface: 1, breakMinPerHour: 10 },
+          },
+        }),
+      );
+      expect(text).toContain("Single paces");
+      expect(text).toContain(
+        "116 single paces to 100 m of map distance on the flat, 148 going up, 116 going down.",
+      );
+      expect(text).toContain(
+        "Walking time by DIN 33466 (4 km, 300 m up and 500 m down an hour; the larger of the horizontal and the vertical time and half the smaller), times 1.25 for the party, with 10 min of rest an hour.",
+      );
+      expect(legTableText(await sampleTable())).toContain("an hour more for 600 m of climb), without rests.");
+    });
+
+    test("JSON: what was added, beside what there was", async () => {
+      const json = legTableJson(
+        await sampleTable({
+          given: {
+            startTime: "08:30",
+            timeZone: "Africa/Johannesburg",
+            declination: { use: "model", printed, beyondModel: false },
+          },
+        }),
+      );
+      expect(json.legs[0]?.arrival).toMatch(/^2026-06-15T08:\d\d:\d\d\+02:00$/);
+      expect(json.legs[0]?.rhumbOffsetM).toBeCloseTo(0, 1);
+      expect(json.declination).toMatchObject({
+        from: "model",
+        model: "WMM2025",
+        beyondModel: false,
+        zone: "ok",
+      });
+      expect(json.declination.printedDeg).toBeCloseTo(-12.5 + (8 / 60) * 21.45, 2);
+      expect(json.declination.differenceDeg).toBeCloseTo(
+        (json.declination.printedDeg as number) - (json.declination.deg as number),
+        5,
+      );
+      expect(json).toMatchObject({ start: "2026-06-15T08:30:00+02:00", timeZone: "Africa/Johannesburg" });
+      expect(json.daylight).toMatchObject({ dark: false, allDay: null });
+      expect(json.turnBackBy).toMatch(/^2026-06-15T/);
+      expect(json.notes.join(" ")).not.toContain("no time of setting out");
+      const without = legTableJson(await sampleTable());
+      expect(without).toMatchObject({ start: null, turnBackBy: null });
+      expect(without.notes).toContain("The walk has no time of setting out, so there are no arrivals.");
+    });
+
+    test("CSV: arrivals as in the JSON contract", async () => {
+      const rows = readCsv(
+        legTableCsv(await sampleTable({ given: { startTime: "08:30", timeZone: "Africa/Johannesburg" } })),
+      );
+      const at = (name: string): string => rows[1]?.[rows[0]?.indexOf(name) ?? -1] ?? "missing";
+      expect(at("arrival")).toMatch(/^2026-06-15T08:\d\d:\d\d\+02:00$/);
+      expect(at("declinationPrintedDeg")).toBe("");
+      expect(Number(at("declinationModelDeg"))).toBeCloseTo(Number(at("declinationDeg")), 4);
+    });
+  });
+
   test("a walk without legs says so in every format", async () => {
     const table = await sampleTable({ legs: 0 });
     expect(legTableText(table)).toContain("No legs yet");

@@ -1,6 +1,6 @@
 /** A leg table of a walk drawn for tests. */
 import type { LegTable } from "../../../../core/legs/leg-table.ts";
-import { DEFAULT_LEG_SETTINGS } from "../../../../core/legs/leg-settings.ts";
+import { DEFAULT_LEG_SETTINGS, type LegSettings } from "../../../../core/legs/leg-settings.ts";
 import { walkFigures } from "../../../../core/legs/walk-figures.ts";
 import type { MapInfo } from "../../../../core/map/metadata.ts";
 import { drawn, ground, hills, place } from "./line-map.ts";
@@ -50,10 +50,11 @@ export async function sampleTable(
     readonly labels?: readonly string[];
     readonly info?: Partial<MapInfo>;
     readonly noMap?: boolean;
+    readonly given?: Partial<LegSettings>;
   } = {},
 ): Promise<LegTable> {
-  const { legs = 4, labels = [], info = {}, noMap = false, ...rest } = change;
-  const settings = { ...DEFAULT_LEG_SETTINGS, date: "2026-06-15" };
+  const { legs = 4, labels = [], info = {}, noMap = false, given = {}, ...rest } = change;
+  const settings = { ...DEFAULT_LEG_SETTINGS, date: "2026-06-15", ...given };
   const corners = [place(0, 0), place(1000, 0), place(1000, 800), place(0, 800), place(-500, 300)] as const;
   const points = Array.from({ length: legs + 1 }, (_, i) => ({
     label: labels[i] ?? String.fromCharCode(65 + (i % 26)),
