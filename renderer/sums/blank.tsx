@@ -11,11 +11,21 @@ interface BlankProps {
   /** Characters it has room for before anything is written. */
   readonly least?: number;
   readonly test?: string;
+  readonly first?: boolean;
   /** The sum that complains about what is written here. */
   readonly of?: Worked<unknown>;
 }
 
-export function Blank({ label, value, onInput, placeholder = "…", least = 4, test, of }: BlankProps) {
+export function Blank({
+  label,
+  value,
+  onInput,
+  placeholder = "…",
+  least = 4,
+  test,
+  first = false,
+  of,
+}: BlankProps) {
   return (
     <input
       class="blank"
@@ -25,6 +35,7 @@ export function Blank({ label, value, onInput, placeholder = "…", least = 4, t
       aria-invalid={of?.kind === "fault"}
       autocomplete="off"
       spellcheck={false}
+      autofocus={first}
       placeholder={placeholder}
       style={{ minWidth: `${least}ch` }}
       value={value}

@@ -7,11 +7,11 @@ import { normalise180 } from "../../core/units/angle.ts";
 import type { North } from "../../core/walk/walk.ts";
 import { sumsWords } from "../words/sums-words.ts";
 import "./north-diagram.css";
-import { frameOf, layRays, type NorthRay, onRay } from "./north-layout.ts";
+import { frameOf, layRays, leaderOf, type NorthRay, onRay } from "./north-layout.ts";
 
 const RAY = 132;
 /** Marks stand at the tips, labels beyond them. */
-const LABEL = { radius: 176, width: 104, height: 34 };
+const LABEL = { radius: 186, width: 108, height: 34 };
 /** Two labels side by side at that distance need this. */
 const LEAST_DEG = 35;
 /** Below this an arc is too short to be seen. */
@@ -42,18 +42,18 @@ export function NorthDiagram({ convergenceDeg, declinationDeg }: Props) {
     <figure class="north-diagram">
       <svg viewBox={`${x} ${y} ${width} ${height}`} role="img" aria-label={text} data-test="north-diagram">
         {rays.length > 1 && <Arcs rays={rays} />}
-        {laid.map(({ north, deg, labelDeg, leads }) => {
+        {laid.map((ray) => {
+          const { north, deg, labelDeg } = ray;
           const [tipX, tipY] = onRay(deg, RAY);
           const [labelX, labelY] = onRay(labelDeg, LABEL.radius);
-          const [fromX, fromY] = onRay(deg, RAY + 11);
-          const [toX, toY] = onRay(labelDeg, LABEL.radius - LABEL.height / 2 - 1);
+          const leader = leaderOf(ray, RAY + 12, LABEL);
           return (
             <g key={north} class={`north-ray ${north}`}>
               <line x1={0} y1={0} x2={tipX} y2={tipY} data-north={north} />
               <g transform={`translate(${tipX} ${tipY}) rotate(${deg})`}>
                 <Mark north={north} />
               </g>
-              {leads && <line class="north-leader" x1={fromX} y1={fromY} x2={toX} y2={toY} />}
+              {leader && <path class="north-leader" d={`M${leader.from.join(" ")}L${leader.to.join(" ")}`} />}
               <text x={labelX} y={labelY - 4} text-anchor="middle">
                 {sumsWords.diagram.names[north]}
               </text>

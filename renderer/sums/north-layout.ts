@@ -63,12 +63,32 @@ export interface Frame {
   readonly height: number;
 }
 
+/**
+ * The line that leads from the tip of a ray to its label: to the nearest place on the label's edge.
+ * @returns null when the label stands at the tip by itself
+ */
+export function leaderOf(
+  { deg, labelDeg, leads }: LaidRay,
+  tipRadius: number,
+  label: LabelSize,
+): { readonly from: readonly [number, number]; readonly to: readonly [number, number] } | null {
+  if (!leads) return null;
+  const from = onRay(deg, tipRadius);
+  const [x, y] = onRay(labelDeg, label.radius);
+  const clamp = (value: number, middle: number, size: number): number =>
+    Math.min(Math.max(value, middle - size / 2), middle + size / 2);
+  return { from, to: [clamp(from[0], x, label.width), clamp(from[1], y, label.height)] };
+}
+
+/** Where a label's middle stands, and how large it is. */
+export interface LabelSize {
+  readonly radius: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 /** A box around the foot, the rays and the labels, these of a given size about their place. */
-export function frameOf(
-  laid: readonly LaidRay[],
-  radius: number,
-  label: { readonly radius: number; readonly width: number; readonly height: number },
-): Frame {
+export function frameOf(laid: readonly LaidRay[], radius: number, label: LabelSize): Frame {
   const xs = [0];
   const ys = [0];
   for (const { deg, labelDeg } of laid) {

@@ -19,6 +19,7 @@ export function ScaleSums() {
           onInput={(text) => (blanks.scale.value = text)}
           least={8}
           of={of}
+          first
           test="sum-scale"
         />
         : {scaleWords.perKm} <Answer test="sum-per-km">{shown(of, (v) => `${v.mmPerKm}\u00a0mm`)}</Answer>,{" "}
@@ -67,8 +68,7 @@ export function RulerSums() {
   const of = meaning.value;
   const [toGround, toRuler, edge] = [rulerToGround.value, groundToRuler.value, edgeReading.value];
   // A wrong scale is said once, where it stands.
-  const own = (sum: Worked<unknown>): boolean =>
-    of.kind === "answer" || sum.kind !== "fault";
+  const own = (sum: Worked<unknown>): boolean => of.kind === "answer" || sum.kind !== "fault";
   return (
     <SumGroup title={rulerWords.title}>
       <p class="sum">

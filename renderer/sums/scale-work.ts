@@ -116,8 +116,9 @@ export const unknownScale = (
     const scale = scaleFromLengths(paperM, groundM);
     // Half a millimetre is as well as one reads a ruler.
     const slack = (scale * 0.0005) / paperM;
+    const step = 10 ** Math.max(0, Math.min(Math.floor(Math.log10(slack)), Math.floor(Math.log10(scale))));
     return {
-      value: { scale, written: formatScale(Number(scale.toPrecision(4))) },
+      value: { scale, written: formatScale(Math.round(scale / step) * step) },
       how: [
         how.unknown(metric(groundM), lengthIn(paperM, "mm"), figure(scale)),
         how.rulerError(figure(Number(slack.toPrecision(1)))),

@@ -25,7 +25,7 @@ export function SlopeSum() {
   const follows: Readonly<Record<SlopeBlank, string | null>> = {
     degrees: slopeFrom.value === "degrees" ? null : (slope?.degrees ?? ""),
     percent: slopeFrom.value === "percent" ? null : (slope?.percent ?? ""),
-    ratio: slopeFrom.value === "run" ? null : (slope?.ratio.replace(/^1\u00a0in\u00a0/, "") ?? ""),
+    ratio: slopeFrom.value === "run" ? null : (/[\d.]+$/.exec(slope?.ratio ?? "")?.[0] ?? "–"),
     rise: slopeFrom.value === "rise" ? null : slope ? riseOver(blanks.run.value, slope.degreesExact) : "",
     // The distance stays as it was written: the climb follows it.
     run: null,

@@ -66,7 +66,7 @@ export const slopeFromRise = (riseText: string, runText: string): Worked<Slope> 
     const rise = parseLength(
       filled(riseText)
         .trim()
-        .replace(/^[+-−]/, ""),
+        .replace(/^[-+−]/, ""),
       "m",
     );
     const falls = /^[-−]/.test(riseText.trim());

@@ -22,15 +22,16 @@ export const sumsWords = {
     use: "Use it here",
     how: {
       fraction: (scale: string) => `${scale}: one of anything on the map is that many of it on the ground.`,
-      perKm: (mm: string, scale: string) => `1 000 000 mm ÷ ${scale} = ${mm} mm.`,
-      perInch: (feet: string, scale: string) => `${scale} in ÷ 12 = ${feet} ft.`,
+      perKm: (mm: string, scale: string) => `1\u202f000\u202f000\u00a0mm ÷ ${scale} = ${mm}\u00a0mm.`,
+      perInch: (feet: string, scale: string) => `${scale}\u00a0in ÷ 12 = ${feet}\u00a0ft.`,
       toGround: (paper: string, scale: string, ground: string) => `${paper} × ${scale} = ${ground}.`,
       toRuler: (ground: string, scale: string, paper: string) => `${ground} ÷ ${scale} = ${paper}.`,
       compass: (compass: string, map: string, factor: string) =>
         `Its marks are those of ${compass}; on ${map} each is ${factor} times as much.`,
       times: (reading: string, factor: string, ground: string) => `${reading} × ${factor} = ${ground}.`,
       unknown: (ground: string, paper: string, scale: string) => `${ground} ÷ ${paper} = ${scale}.`,
-      rulerError: (by: string) => `Half a millimetre on the ruler makes about ${by} of it.`,
+      rulerError: (by: string) =>
+        `Half a millimetre on the ruler makes about ${by} of it: it is given to that.`,
     },
   },
 
