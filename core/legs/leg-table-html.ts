@@ -5,7 +5,7 @@
 import { formatDuration, formatHeight, formatLength, formatNumber } from "../units/format.ts";
 import { CAUTIONS, INVENTED } from "./cautions.ts";
 import type { LegFigures } from "./figures.ts";
-import { AID_COLUMNS, sheetColumns, type LegTable } from "./leg-table.ts";
+import { AID_COLUMNS, dialColumn, sheetColumns, type LegTable } from "./leg-table.ts";
 import { unitOf } from "./how-about.ts";
 import { TABLE_STYLE } from "./leg-table-style.ts";
 import {
@@ -107,9 +107,17 @@ function fontFace({ weight, dataUrl }: TableFont): string {
   return `@font-face { font-family: "Table"; font-weight: ${weight}; src: url("${dataUrl}") format("woff2"); }`;
 }
 
+const BEARINGS: ReadonlySet<string> = new Set(["bearing", "back", "other"]);
+
 function legRows(leg: LegFigures, table: LegTable, span: number): string {
+  const dial = dialColumn(table);
   const figures = sheetColumns(table)
-    .map((column) => `<td class="${column.id}">${cell(column.text(leg, table))}</td>`)
+    .map((column) => {
+      const text = column.text(leg, table);
+      // A bearing torn from its "E" or "mils" would be misread.
+      const whole = BEARINGS.has(column.id) ? e(text) : cell(text);
+      return `<td class="${column.id}${column.id === dial ? " dial" : ""}">${whole}</td>`;
+    })
     .join("");
   const aids = AID_COLUMNS.flatMap((column) => {
     const text = column.text(leg, table);

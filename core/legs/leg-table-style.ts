@@ -17,7 +17,7 @@ tbody + tbody { border-top: 0.1mm solid #000; }
 td, tbody th { text-align: right; vertical-align: baseline; padding: 1.2mm 0.8mm 0.4mm; font-weight: 400; overflow-wrap: normal; }
 thead th.left, tbody th.left { text-align: left; font-weight: 700; overflow-wrap: anywhere; min-width: 14mm; }
 .ends { font-weight: 400; }
-td.bearing { font-size: 14pt; font-weight: 700; line-height: 1; }
+td.dial { font-size: 14pt; font-weight: 700; line-height: 1; }
 td.names { text-align: left; overflow-wrap: anywhere; padding-bottom: 0; }
 td.aids { text-align: left; overflow-wrap: anywhere; padding: 0 0.8mm 1.2mm; font-size: 9pt; }
 /* Long sentences must not widen the columns they run under. */

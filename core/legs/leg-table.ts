@@ -49,6 +49,9 @@ const dialled = (table: LegTable): North => dialledNorth(compassOf(table), north
 /** Whether the compass is dialled on another north than the one the user works on. */
 const dialsAnother = (table: LegTable): boolean => dialled(table) !== northAsked(table);
 
+/** The column with the bearing to dial. */
+export const dialColumn = (table: LegTable): LegColumnId => (dialsAnother(table) ? "other" : "bearing");
+
 /** The north beside the chosen one: the one to dial when that is another, else grid for the map or magnetic for the compass. */
 function otherNorth(table: LegTable): North {
   if (dialsAnother(table)) return dialled(table);
@@ -85,8 +88,11 @@ const bearing = (value: number | null, table: LegTable): string => {
   const compass = compassOf(table);
   return compass.unit === "degrees"
     ? formatBearing(value, { graduationDeg: compass.graduationDeg, threeFigures: true })
-    : formatOn(compass, value);
+    : // "mils" stands in the heading: with it in three cells the row would not fit the paper.
+      formatOn(compass, value).replace(/\u00a0mils$/, "");
 };
+/** " mils" after a heading of bearings in mils. */
+const inMils = (table: LegTable): string => (compassOf(table).unit === "mils" ? " mils" : "");
 const along = (value: number | null, table: LegTable): string => formatAlong(value, unitOf(table));
 const length = (value: number | null, table: LegTable): string => formatLength(value, unitOf(table));
 const height = (value: number | null, table: LegTable): string => formatHeight(value, unitOf(table));
@@ -145,18 +151,18 @@ export const LEG_COLUMNS = {
   ),
   bearing: chosenBearing(
     "bearing",
-    (table) => `${NORTH_WORDS[northAsked(table)]} bearing`,
+    (table) => `${NORTH_WORDS[northAsked(table)]}${inMils(table) || " bearing"}`,
     (leg, table) => bearingOn(leg, northAsked(table)),
   ),
   /** The way back is dialled, never read off the map. */
   back: chosenBearing(
     "back",
-    () => "Back",
+    (table) => `Back${inMils(table)}`,
     (leg, table) => turnedBearing(bearingOn(leg, dialled(table))),
   ),
   other: chosenBearing(
     "other",
-    (table) => `${NORTH_WORDS[otherNorth(table)]}${dialsAnother(table) ? ", to set" : ""}`,
+    (table) => `${NORTH_WORDS[otherNorth(table)]}${inMils(table)}${dialsAnother(table) ? ", to set" : ""}`,
     (leg, table) => bearingOn(leg, otherNorth(table)),
   ),
   bearingTrueDeg: number("bearingTrueDeg", "True", (leg) => leg.bearingTrueDeg, 4, bearing),

@@ -265,6 +265,15 @@ describe("for people", () => {
       );
     });
 
+    test("on paper the bearing to dial is the large one, and no bearing is torn", async () => {
+      const html = legTableHtml(
+        await sampleTable({ north: "grid", compass: { ...plain, unit: "quadrant" } }),
+      );
+      expect(html.match(/<td class="other dial">S\u00a062°\u00a0E</g)).toHaveLength(1);
+      expect(html).not.toMatch(/class="bearing dial"/);
+      expect(legTableHtml(await sampleTable())).toContain('<td class="bearing dial">118°</td>');
+    });
+
     test("the way back is 180° from what is dialled, rounded to the marks", async () => {
       for (const north of ["magnetic", "grid", "true"] as const)
         for (const adjustable of [false, true]) {
@@ -282,7 +291,8 @@ describe("for people", () => {
       const mils = legTableText(
         await sampleTable({ compass: { unit: "mils", graduationDeg: 0.5625 * 2, adjustable: false } }),
       );
-      expect(rows(mils)[0]).toMatch(/ 2100 mils {2}5300 mils /);
+      expect(rows(mils)[0]).toMatch(/ 2100 +5300 /);
+      expect(mils).toMatch(/^Leg +Magnetic mils {2}Back mils {2}Grid mils /m);
       const quadrant = legTableText(
         await sampleTable({ compass: { unit: "quadrant", graduationDeg: 2, adjustable: false } }),
       );
