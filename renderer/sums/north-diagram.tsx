@@ -54,7 +54,7 @@ export function NorthDiagram({ convergenceDeg, declinationDeg }: Props) {
                 <Mark north={north} />
               </g>
               {leader && <path class="north-leader" d={`M${leader.from.join(" ")}L${leader.to.join(" ")}`} />}
-              <text x={labelX} y={labelY - 4} text-anchor="middle">
+              <text x={labelX} y={labelY + (north === "true" ? 5 : -4)} text-anchor="middle">
                 {sumsWords.diagram.names[north]}
               </text>
               {north !== "true" && (
