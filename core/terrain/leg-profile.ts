@@ -57,7 +57,7 @@ function terrainProfile(map: MapFeatures, elevation: ElevationModel, frame: LegF
  * Even sampling at half the spacing alone was measured to miss up to 1.6 m at a crest of a 90 m model, and 0.6 % of the
  * climb.
  */
-function sampledAt(elevation: ElevationModel, frame: LegFrame): number[] {
+export function sampledAt(elevation: ElevationModel, frame: LegFrame): number[] {
   const { lengthM } = frame;
   if (lengthM === 0) return [0];
   const latDeg = Math.max(Math.abs(frame.from[1]), Math.abs(frame.to[1]));

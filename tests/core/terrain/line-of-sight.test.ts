@@ -1,0 +1,148 @@
+import { readFileSync } from "node:fs";
+import { beforeAll, describe, expect, it } from "vitest";
+import { Fault } from "../../../core/fault.ts";
+import { inverse } from "../../../core/geodesy/geodesic.ts";
+import { type Ground, prepareGround } from "../../../core/terrain/ground.ts";
+import { placesInView, sightBetween } from "../../../core/terrain/in-view.ts";
+import { dropM, sightAlong } from "../../../core/terrain/line-of-sight.ts";
+import type { LonLat } from "../../../core/units/position.ts";
+import { realGround } from "./support/real-ground.ts";
+
+/** gdal_viewshed's answers, see tests/fixtures/terrain/README.md. */
+interface GdalSight {
+  readonly observerM: number;
+  readonly targetM: number;
+  readonly observers: readonly {
+    readonly from: LonLat;
+    readonly targets: readonly (readonly [lon: number, lat: number, seen: 0 | 1, needM: number])[];
+  }[];
+}
+const gdal = JSON.parse(
+  readFileSync(new URL("../../fixtures/terrain/sight.json", import.meta.url)).toString(),
+) as GdalSight;
+
+/** Heights at even distances. */
+const profile = (
+  stepM: number,
+  elevationM: readonly number[],
+): { distanceM: Float64Array; elevationM: Float64Array; errorM: number | null } => ({
+  distanceM: Float64Array.from(elevationM, (_, i) => i * stepM),
+  elevationM: Float64Array.from(elevationM),
+  errorM: null,
+});
+
+describe("curvature and refraction", () => {
+  // Closed form: over a level sea an eye at h sees the water as far as √(2Rh / (1 − k)), and a mast of height m beyond
+  // it as far as that and √(2Rm / (1 − k)) more.
+  const horizon = (h: number, k: number): number => Math.sqrt((2 * 6_378_137 * h) / (1 - k));
+  const sea = profile(
+    1,
+    Array.from({ length: 16_000 }, () => 0),
+  );
+
+  it.each([1 / 7, 0.13, 0])("let an eye see over the sea as far as its horizon, k = %s", (refraction) => {
+    const sight = sightAlong(sea, { eyeM: 5, targetM: 0, refraction });
+    expect(sight.visibleToM).toBeGreaterThan(horizon(5, refraction) - 60);
+    expect(sight.visibleToM).toBeLessThan(horizon(5, refraction) + 60);
+    const mast = sightAlong(sea, { eyeM: 5, targetM: 2, refraction });
+    expect(mast.visibleToM! / (horizon(5, refraction) + horizon(2, refraction))).toBeCloseTo(1, 2);
+    const needM = ((15_999 - horizon(5, refraction)) ** 2 * (1 - refraction)) / (2 * 6_378_137);
+    expect(sight.needM).toBeCloseTo(needM, 2);
+  });
+
+  it("drop the ground by 6.7 cm in a kilometre", () => {
+    // Surveyors' rule: curvature and refraction together 0.0675 K² metres (general surveying textbooks, from memory).
+    expect(dropM(1000)).toBeCloseTo(0.0675, 3);
+    expect(dropM(10_000)).toBeCloseTo(6.75, 1);
+  });
+});
+
+describe("sight along a profile", () => {
+  it("ends behind a rise and goes on beyond it", () => {
+    // Eye at 2 m; a wall of 10 m at 50 m; the line over it rises 8 m in 50 m: at 100 m it is 18 m high.
+    const sight = sightAlong(profile(10, [0, 0, 0, 0, 0, 10, 0, 0, 0, 0, 0, 30, 0]), {
+      eyeM: 2,
+      targetM: 0,
+    });
+    expect(sight).toMatchObject({ targetVisible: false, visibleToM: 50, farthestM: 110, hiddenByM: 110 });
+    expect(sight.needM).toBeCloseTo(2 + (28 * 120) / 110, 1);
+    // A wall of 10 m at 30 m: the line over it is at 2 + 8 · 40 / 30 = 12.67 m at 40 m.
+    const wall = profile(10, [0, 0, 0, 10, 0]);
+    expect(sightAlong(wall, { eyeM: 2, targetM: 12.7 })).toMatchObject({
+      targetVisible: true,
+      hiddenByM: null,
+    });
+    expect(sightAlong(wall, { eyeM: 2, targetM: 12.6 })).toMatchObject({
+      targetVisible: false,
+      hiddenByM: 30,
+    });
+  });
+
+  it("is not known where heights are missing, nor from contours that are too uncertain", () => {
+    const gap = sightAlong(profile(10, [0, Number.NaN, 0]));
+    expect(gap).toMatchObject({ targetVisible: null, visibleToM: null, needM: null });
+    expect(gap.reason).toContain("missing");
+    const unsure = sightAlong({ ...profile(10, [0, 4, 0]), errorM: 5 });
+    expect(unsure.targetVisible).toBeNull();
+    expect(unsure.reason).toContain("contours");
+    expect(sightAlong({ ...profile(10, [0, 40, 0]), errorM: 5 }).targetVisible).toBe(false);
+    expect(sightAlong(profile(10, [])).targetVisible).toBeNull();
+  });
+
+  it("refuses heights that make no sense", () => {
+    for (const settings of [{ eyeM: -1 }, { targetM: Number.NaN }, { refraction: 1 }])
+      expect(() => sightAlong(profile(10, [0, 0]), settings)).toThrow(Fault);
+  });
+});
+
+describe("sight over a real model", () => {
+  let ground: Ground;
+  beforeAll(async () => {
+    ground = await realGround("bigtujunga", 20);
+    await prepareGround(ground, [-118.21, 34.3, -118.12, 34.37]);
+  }, 120_000);
+
+  it("is gdal_viewshed's in 99 % of 2,000 pairs away from the horizon's edge", () => {
+    let [same, all, seenToo] = [0, 0, 0];
+    for (const { from, targets } of gdal.observers)
+      for (const [lon, lat, seen] of targets) {
+        const sight = sightBetween(ground, from, [lon, lat], { eyeM: gdal.observerM, targetM: gdal.targetM });
+        all++;
+        if (sight.targetVisible === (seen === 1)) same++;
+        if (sight.targetVisible && seen) seenToo++;
+      }
+    expect(all).toBe(2000);
+    expect(seenToo).toBeGreaterThan(500);
+    expect(same / all).toBeGreaterThanOrEqual(0.99);
+  });
+
+  it("is the same both ways between eyes of one height", () => {
+    for (const { from, targets } of gdal.observers.slice(0, 40))
+      for (const [lon, lat] of targets.slice(0, 5)) {
+        const there = sightBetween(ground, from, [lon, lat]);
+        const back = sightBetween(ground, [lon, lat], from);
+        if (Math.abs(there.needM! - 1.6) > 0.5) expect(back.targetVisible).toBe(there.targetVisible);
+      }
+  });
+
+  it("lists named places with their true bearings, those in view first", () => {
+    const { from, targets } = gdal.observers.find((o) => o.targets.some((t) => t[2] === 1))!;
+    const places = targets.map(([lon, lat], i) => ({ name: `P${i}`, lonLat: [lon, lat] as const }));
+    const found = placesInView(ground, from, places, { eyeM: 2, targetM: 2 });
+    expect(found.length).toBeGreaterThan(10);
+    const order = found.map((f) => f.sight.targetVisible);
+    expect(order.indexOf(false)).toBeGreaterThan(order.lastIndexOf(true));
+    for (const { place, bearing, distanceM, upDeg } of found) {
+      expect(bearing).toBe(inverse(from, place.lonLat).bearing);
+      const rise = ground.elevation!.at(place.lonLat) - ground.elevation!.at(from) - dropM(distanceM);
+      expect(Math.tan((upDeg! * Math.PI) / 180) * distanceM).toBeCloseTo(rise, 1);
+    }
+    expect(placesInView(ground, from, places, { toM: 1 })).toEqual([]);
+  });
+
+  it("is not known where the model ends", () => {
+    const sight = sightBetween(ground, gdal.observers[0]!.from, [-117.9, 34.3]);
+    expect(sight.targetVisible).toBeNull();
+    expect(sight.reason).toContain("missing");
+  });
+});
