@@ -30,6 +30,8 @@ export interface ParsedWalk {
   readonly repairs: readonly string[];
   /** Written by a newer version: show it, do not save over it. */
   readonly newer: boolean;
+  /** Not a walk file but GeoJSON of some other making: saving over it would take it from its program. */
+  readonly foreign: boolean;
 }
 
 /**
@@ -58,7 +60,12 @@ export function parseWalk(content: string, where: string, today: string): Parsed
   if (collection["legwright"] === undefined) {
     const plain = readPlainGeoJson(collection, where);
     const walk = pointsIntoWalk(emptyWalk(today), plain.positions, plain.names);
-    return { walk: { ...walk, title: plain.title ?? walk.title }, repairs: plain.repairs, newer: false };
+    return {
+      walk: { ...walk, title: plain.title ?? walk.title },
+      repairs: plain.repairs,
+      newer: false,
+      foreign: true,
+    };
   }
   return readOwn(collection, members(collection["legwright"], `${where}, legwright`), where, today);
 }
@@ -103,7 +110,7 @@ function readOwn(collection: Members, own: Members, where: string, today: string
       features: others,
     },
   };
-  return { walk, repairs, newer: version > WALK_FILE_VERSION };
+  return { walk, repairs, newer: version > WALK_FILE_VERSION, foreign: false };
 }
 
 function readPoint(

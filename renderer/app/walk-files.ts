@@ -53,9 +53,9 @@ export async function openWalk(): Promise<void> {
     if (choice === null) return;
     const opened = await host.openWalk(choice);
     if (!opened) return;
-    await takeText(opened.text, opened.file.name, (newer) => ({
+    await takeText(opened.text, opened.file.name, (locked) => ({
       handle: opened.file,
-      locked: opened.readOnly || newer,
+      locked: opened.readOnly || locked,
     }));
   } catch (thrown) {
     sayFault(thrown);
@@ -75,14 +75,15 @@ export async function openDemoWalk(): Promise<void> {
 export async function takeText(
   text: string,
   name: string,
-  fileOf: (newer: boolean) => WalkFile | null,
+  fileOf: (locked: boolean) => WalkFile | null,
 ): Promise<void> {
-  const { walk: read, repairs, newer } = parseWalk(text, name, today());
+  const { walk: read, repairs, newer, foreign } = parseWalk(text, name, today());
   if (!(await mayLeaveWalk())) return;
-  openDocument(read, fileOf(newer));
+  openDocument(read, fileOf(newer || foreign));
   // A walk is read from its start; with no leg this picks nothing.
   pickLeg(0);
   if (newer) say(words.notices.newer(name));
+  if (foreign) say(words.notices.foreign(name));
   if (repairs.length > 0) say(words.notices.repaired(name, repairs));
   await openMapOf(read);
 }

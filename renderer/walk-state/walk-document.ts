@@ -20,7 +20,7 @@ import { today } from "./today.ts";
 
 export interface WalkFile {
   readonly handle: FileHandle;
-  /** Saving needs another name: read-only on disk, or written by a newer version. */
+  /** Saving needs another name: read-only on disk, of a newer version, or another program's. */
   readonly locked: boolean;
 }
 

@@ -245,6 +245,8 @@ export const words = {
     exported: (name: string) => `${name} is written.`,
     repaired: (name: string, repairs: readonly string[]) =>
       `${name} was put right while reading: ${repairs.join(" ")}`,
+    foreign: (name: string) =>
+      `${name} is GeoJSON of another program: its points were taken. Save the walk under a name of its own.`,
     newer: (name: string) =>
       `${name} was written by a newer Legwright. You can look at it; save it under another name.`,
     otherMap: "This walk was planned on a map that is not in the map case. It is shown without it.",

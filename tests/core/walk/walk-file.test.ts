@@ -33,7 +33,7 @@ describe("a walk file", () => {
   it("comes back as it was written, and equal walks give equal texts", () => {
     const walk = threePoints();
     const text = formatWalk(walk);
-    expect(parse(text)).toEqual({ walk, repairs: [], newer: false });
+    expect(parse(text)).toEqual({ walk, repairs: [], newer: false, foreign: false });
     expect(formatWalk(parse(text).walk)).toBe(text);
   });
 
@@ -110,7 +110,7 @@ describe("the settings of a walk", () => {
     timeFactors: { party: 1.2, load: 1.1, surface: 1, breakMinPerHour: 5 },
   };
   it("come back as they were written", () => {
-    expect(parse(formatWalk(full))).toEqual({ walk: full, repairs: [], newer: false });
+    expect(parse(formatWalk(full))).toEqual({ walk: full, repairs: [], newer: false, foreign: false });
   });
   it("that are absent or null are those of an empty walk", () => {
     const json = JSON.parse(formatWalk(full));
