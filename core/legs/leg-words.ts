@@ -1,11 +1,22 @@
 /** What a leg crosses, follows and is stopped by, in the words of the slip and the table. */
-import { FOOT_M, formatNumber, formatQuantity, formatShare, type LengthUnit } from "../units/format.ts";
+import {
+  FOOT_M,
+  formatLengthIn,
+  formatNumber,
+  formatQuantity,
+  formatShare,
+  isMetric,
+  type LengthUnit,
+  oneUnitOf,
+} from "../units/format.ts";
 import type { Backstop, Crossing, Handrail } from "./figures.ts";
 import { kindAndName } from "./line-kinds.ts";
 
 /** A distance within one leg: in metres or feet to the last, because that is what is paced and laid off with a ruler. */
 export function formatAlong(metres: number | null, unit: LengthUnit): string {
-  return unit === "metric"
+  const one = oneUnitOf(unit);
+  if (one) return formatLengthIn(metres, one);
+  return isMetric(unit)
     ? formatQuantity(metres, "m")
     : formatQuantity(metres === null ? null : metres / FOOT_M, "ft");
 }

@@ -3,7 +3,7 @@ import { Fault } from "../fault.ts";
 import { prepareGround, type Ground } from "../terrain/ground.ts";
 import { inverse } from "../geodesy/geodesic.ts";
 import { toUtm } from "../geodesy/utm.ts";
-import { MILE_M } from "../units/format.ts";
+import { isMetric, MILE_M } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
 import { comparisonNotes, declinationNotes, declinationsAt, differenceDeg } from "./declinations.ts";
 import type { DeclinationFigure, LegFigures, WalkFigures } from "./figures.ts";
@@ -87,10 +87,9 @@ async function workOut(
     return { ...figures, notes: [note, ...figures.notes] };
   };
   if (!ground) return { figures: legFigures(leg, null, settings), unread: false };
-  const longest =
-    settings.lengthUnit === "metric"
-      ? `${LONGEST_SEARCHED_M / 1000} km`
-      : `${(LONGEST_SEARCHED_M / MILE_M).toFixed(1)} mi`;
+  const longest = isMetric(settings.lengthUnit)
+    ? `${LONGEST_SEARCHED_M / 1000} km`
+    : `${(LONGEST_SEARCHED_M / MILE_M).toFixed(1)} mi`;
   if (inverse(from.lonLat, to.lonLat).distanceM > LONGEST_SEARCHED_M)
     return {
       figures: without(`The leg is longer than ${longest}, so the map was not searched.`),

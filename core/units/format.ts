@@ -12,7 +12,17 @@ const NBSP = "\u00a0";
 /** Narrow no-break space: sets off thousands from five digits on, as the SI brochure (9th ed., 5.4.4) has it. */
 const THOUSANDS = "\u202f";
 
-export type LengthUnit = "metric" | "imperial";
+export type LengthSystem = "metric" | "imperial";
+/**
+ * How lengths are written: "metric" in metres and kilometres, "imperial" in feet and miles, heights in metres or feet;
+ * "metric:ch" the same with all distances in the one unit named.
+ */
+export type LengthUnit = LengthSystem | `${LengthSystem}:${LengthUnitName}`;
+
+export const isMetric = (unit: LengthUnit): boolean => unit.startsWith("metric");
+/** The one unit of all distances; null when it goes by the length. */
+export const oneUnitOf = (unit: LengthUnit): LengthUnitName | null =>
+  (unit.split(":")[1] as LengthUnitName | undefined) ?? null;
 /** A figure that may be absent. */
 export type Figure = number | null | undefined;
 
@@ -41,22 +51,28 @@ export function formatQuantity(value: Figure, unit: string, decimals = 0): strin
 /** A map or slope distance: "870 m", "1.25 km", "12.3 km"; "640 ft", "1.25 mi". */
 export function formatLength(metres: Figure, unit: LengthUnit = "metric"): string {
   if (!present(metres)) return ABSENT;
-  const [small, smallName, large, largeName] =
-    unit === "metric" ? [1, "m", 1000, "km"] : [FOOT_M, "ft", MILE_M, "mi"];
+  const one = oneUnitOf(unit);
+  if (one) return formatLengthIn(metres, one);
+  const [small, smallName, large, largeName] = isMetric(unit)
+    ? [1, "m", 1000, "km"]
+    : [FOOT_M, "ft", MILE_M, "mi"];
   // Decided by the rounded figure, so that 999.6 m becomes 1.00 km and not 1000 m.
   if (Math.round(Math.abs(metres) / small) < 1000) return formatQuantity(metres / small, smallName);
   const far = metres / large;
   return formatQuantity(far, largeName, Math.abs(far) < 9.995 ? 2 : 1);
 }
 
+/** Decimals that leave no unit coarser than about ten metres. */
+const decimalsIn = (unit: LengthUnitName): number => (METRES[unit] > 100 ? 2 : METRES[unit] > 10 ? 1 : 0);
+
 /** A length in one named unit, such as chains or yards: "12.4 ch". */
-export function formatLengthIn(metres: Figure, unit: LengthUnitName, decimals = 0): string {
+export function formatLengthIn(metres: Figure, unit: LengthUnitName, decimals = decimalsIn(unit)): string {
   return formatQuantity(present(metres) ? fromMetres(metres, unit) : null, unit, decimals);
 }
 
 /** A height, a climb or any other vertical measure: never in km or miles. */
 export function formatHeight(metres: Figure, unit: LengthUnit = "metric"): string {
-  return unit === "metric"
+  return isMetric(unit)
     ? formatQuantity(metres, "m")
     : formatQuantity(present(metres) ? metres / FOOT_M : null, "ft");
 }

@@ -2,6 +2,7 @@
 import { createPortal } from "preact/compat";
 import { useId } from "preact/hooks";
 import { formatAlong } from "../../core/legs/leg-words.ts";
+import { isMetric } from "../../core/units/format.ts";
 import { pointLetter } from "../../core/walk/walk.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
@@ -132,7 +133,7 @@ function Said() {
 const formatAlongFar = (metres: number): string =>
   metres < 10_000
     ? formatAlong(metres, lengthUnit.value)
-    : lengthUnit.value === "metric"
+    : isMetric(lengthUnit.value)
       ? `${Math.round(metres / 1000)}\u00a0km`
       : `${Math.round(metres / 1609.344)}\u00a0mi`;
 

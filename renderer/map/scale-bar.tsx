@@ -1,6 +1,13 @@
 /** A bar of a round length, with the paces it takes. */
 import { pacesFor } from "../../core/travel/paces.ts";
-import { FOOT_M, formatNumber, formatQuantity, type LengthUnit, MILE_M } from "../../core/units/format.ts";
+import {
+  FOOT_M,
+  formatNumber,
+  formatQuantity,
+  isMetric,
+  type LengthUnit,
+  MILE_M,
+} from "../../core/units/format.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
@@ -11,8 +18,9 @@ const WIDEST_PX = 150;
 
 /** A round length without the decimals that measured ones have: "2 km". */
 function roundLength(metres: number, unit: LengthUnit): string {
-  const [small, smallName, large, largeName] =
-    unit === "metric" ? ([1, "m", 1000, "km"] as const) : ([FOOT_M, "ft", MILE_M, "mi"] as const);
+  const [small, smallName, large, largeName] = isMetric(unit)
+    ? ([1, "m", 1000, "km"] as const)
+    : ([FOOT_M, "ft", MILE_M, "mi"] as const);
   return metres >= large * 0.999
     ? formatQuantity(metres / large, largeName)
     : formatQuantity(metres / small, smallName);

@@ -1,5 +1,5 @@
 /** Round lengths for the scale bar. Pure. */
-import { FOOT_M, type LengthUnit, MILE_M } from "../../core/units/format.ts";
+import { FOOT_M, isMetric, type LengthUnit, MILE_M } from "../../core/units/format.ts";
 
 /** The longest of 1, 2, 5 × 10ⁿ that is no longer than a length. */
 function roundBelow(length: number): number {
@@ -12,6 +12,6 @@ function roundBelow(length: number): number {
  * @returns its length, metres: round in the unit it is read in
  */
 export function scaleLength(widestM: number, unit: LengthUnit): number {
-  if (unit === "metric") return roundBelow(widestM);
+  if (isMetric(unit)) return roundBelow(widestM);
   return widestM >= MILE_M ? roundBelow(widestM / MILE_M) * MILE_M : roundBelow(widestM / FOOT_M) * FOOT_M;
 }

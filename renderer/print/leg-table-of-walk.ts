@@ -2,7 +2,7 @@
 import { Fault } from "../../core/fault.ts";
 import type { WalkFigures } from "../../core/legs/figures.ts";
 import type { LegTable } from "../../core/legs/leg-table.ts";
-import { lengthUnit } from "../app/settings.ts";
+import { lengthUnit, settings } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { legSettings, walkEnds } from "../walk-state/figures.ts";
 import { worker } from "../analysis/worker.ts";
@@ -20,6 +20,7 @@ export function legTableWith(figures: WalkFigures): LegTable {
     map: openMap.value?.info ?? null,
     settings: legSettings.value,
     north,
+    compass: settings.value.compass,
     lengthUnit: lengthUnit.value,
     notes,
   };

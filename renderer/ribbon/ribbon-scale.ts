@@ -1,5 +1,5 @@
 /** From metres along the walk and metres of height to pixels of the ribbon. Pure. */
-import { FOOT_M, type LengthUnit } from "../../core/units/format.ts";
+import { FOOT_M, isMetric, type LengthUnit } from "../../core/units/format.ts";
 
 export interface RibbonBox {
   readonly left: number;
@@ -47,7 +47,7 @@ export function ribbonScale(
 
 /** Two to four round heights within a span. */
 export function roundHeights(lowM: number, highM: number, unit: LengthUnit): readonly number[] {
-  const toM = unit === "metric" ? 1 : FOOT_M;
+  const toM = isMetric(unit) ? 1 : FOOT_M;
   const [low, high] = [lowM / toM, highM / toM];
   const rough = (high - low) / 4;
   const power = 10 ** Math.floor(Math.log10(rough));

@@ -1,7 +1,13 @@
 /** The walk ribbon: the whole walk from start to end on one axis of distance. */
 import { useRef } from "preact/hooks";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { formatDuration, formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
+import {
+  formatDuration,
+  formatHeight,
+  formatLength,
+  formatNumber,
+  type LengthUnit,
+} from "../../core/units/format.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { calmFigures } from "../walk-state/figures.ts";
@@ -171,7 +177,7 @@ export function Ribbon() {
   );
 }
 
-const heightText = (height: number | null, unit: "metric" | "imperial"): string | null =>
+const heightText = (height: number | null, unit: LengthUnit): string | null =>
   height === null ? null : formatHeight(height, unit);
 
 /** The walk in one line: for the foot of the ribbon, and all that is left of it in a narrow window. */

@@ -4,7 +4,7 @@ import { type LegSettings, legSettingsOf } from "../../core/legs/leg-settings.ts
 import type { LegFigures, WalkFigures } from "../../core/legs/figures.ts";
 import { pointLabel } from "../../core/walk/walk.ts";
 import type { Fault } from "../../core/fault.ts";
-import { lengthUnit } from "../app/settings.ts";
+import { lengthUnit, settings } from "../app/settings.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
 import { worker } from "../analysis/worker.ts";
 import type { WalkEnd } from "../worker/messages.ts";
@@ -13,7 +13,10 @@ import { dragging, walk } from "./walk-document.ts";
 
 /** What the figures are worked out with; shown beside them. */
 export const legSettings = computed<LegSettings>(() =>
-  legSettingsOf(walk.value, { lengthUnit: lengthUnit.value }),
+  legSettingsOf(walk.value, {
+    lengthUnit: lengthUnit.value,
+    graduationDeg: settings.value.compass.graduationDeg,
+  }),
 );
 
 /** The newest figures there are; during a drag they may lag a frame behind the walk. */

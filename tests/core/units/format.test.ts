@@ -37,6 +37,12 @@ test.each([
   [formatLength(1609.344, "imperial"), "1.00 mi"],
   [formatLengthIn(250, "ch", 1), "12.4 ch"],
   [formatLengthIn(914.4, "yd"), "1000 yd"],
+  // One unit for all distances; heights stay in the system's own. 80 chains are a mile, by the agreement of 1959.
+  [formatLength(1609.344, "metric:ch"), "80.0 ch"],
+  [formatLength(1609.344, "imperial:yd"), "1760 yd"],
+  [formatLength(1609.344, "metric:km"), "1.61 km"],
+  [formatHeight(304.8, "metric:ch"), "305 m"],
+  [formatHeight(304.8, "imperial:ch"), "1000 ft"],
   [formatHeight(1849.6), "1850 m"],
   [formatHeight(4000, "imperial"), "13 123 ft"],
   [formatBearing(51.4), "51°"],
