@@ -7,8 +7,11 @@
  * heights of four pixels inside it, up to their rounding.
  */
 import proj4, { type Converter } from "proj4";
+import { meridianRadius, parallelRadius } from "../geodesy/ellipsoid.ts";
 import { latToShare, lonToShare } from "../map/tile-grid.ts";
+import { DEG } from "../units/angle.ts";
 import type { LonLat } from "../units/position.ts";
+import type { SamplesAround } from "./elevation.ts";
 import { gridCrossings } from "./grid-crossings.ts";
 
 /** The grid a terrain archive was made from, as told in its metadata. */
@@ -76,8 +79,38 @@ export class ModelCells {
    * @returns null where the cell's surface cannot be worked out, because too few of its pixels are known
    */
   at(position: LonLat): number | null {
-    const { columns, rows } = this.#grid;
     const [column, row] = this.#inGrid(position);
+    return this.#heightAt(column, row);
+  }
+
+  /** The nearest sample and its eight neighbours, NaN beyond the model's edge; null where too few pixels are known. */
+  samplesAround(position: LonLat): SamplesAround | null {
+    const { columns, rows, origin, step } = this.#grid;
+    const [c, r] = this.#inGrid(position).map(Math.round) as [number, number];
+    const heights: number[] = [];
+    for (let dr = -1; dr <= 1; dr++)
+      for (let dc = -1; dc <= 1; dc++) {
+        const inside = c + dc >= 0 && r + dr >= 0 && c + dc < columns && r + dr < rows;
+        const height = inside ? this.#heightAt(c + dc, r + dr) : Number.NaN;
+        if (height === null) return null;
+        heights.push(height);
+      }
+    const place = (column: number, row: number): number[] =>
+      this.#projection.forward([origin[0] + column * step[0], origin[1] + row * step[1]]);
+    const [eastOf, northOf] = [parallelRadius(position[1]) * DEG, meridianRadius(position[1]) * DEG];
+    const apart = (a: number[], b: number[]): [number, number] => [
+      ((b[0]! - a[0]!) * eastOf) / 2,
+      ((b[1]! - a[1]!) * northOf) / 2,
+    ];
+    return {
+      heights,
+      column: apart(place(c - 1, r), place(c + 1, r)),
+      row: apart(place(c, r - 1), place(c, r + 1)),
+    };
+  }
+
+  #heightAt(column: number, row: number): number | null {
+    const { columns, rows } = this.#grid;
     if (!(column >= -0.5 && row >= -0.5 && column <= columns - 0.5 && row <= rows - 0.5)) return Number.NaN;
     const c = Math.min(columns - 2, Math.max(0, Math.floor(column)));
     const r = Math.min(rows - 2, Math.max(0, Math.floor(row)));

@@ -13,7 +13,7 @@ import { TileCache } from "../map/tile-cache.ts";
 import { intersectBbox, latToShare, lonToShare, type TileRange, tilesMeeting } from "../map/tile-grid.ts";
 import { DEG } from "../units/angle.ts";
 import type { Bbox, LonLat } from "../units/position.ts";
-import type { ElevationModel } from "./elevation.ts";
+import type { ElevationModel, SamplesAround } from "./elevation.ts";
 import { type HeightEncoding, heightsFromPixels, type Pixels } from "./height-encoding.ts";
 import { gridCrossings } from "./grid-crossings.ts";
 import { ModelCells, type ModelGrid, modelGridOf } from "./model-cells.ts";
@@ -184,6 +184,10 @@ class TerrainTiles implements ElevationModel {
       latToShare(lat) * this.#worldPx - 0.5,
     ];
     return gridCrossings(inPixels(from), inPixels(to));
+  }
+
+  samplesAround(position: LonLat): SamplesAround | null {
+    return this.#cells?.samplesAround(position) ?? null;
   }
 
   at(position: LonLat): number {
