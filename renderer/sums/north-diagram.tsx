@@ -9,7 +9,8 @@ import { sumsWords } from "../words/sums-words.ts";
 import "./north-diagram.css";
 import { frameOf, layRays, leaderOf, type NorthRay, onRay } from "./north-layout.ts";
 
-const RAY = 132;
+/** Each has a length of its own: where the angles are tiny the marks at the tips still stand apart. */
+const RAY: Readonly<Record<North, number>> = { true: 136, grid: 116, magnetic: 97 };
 /** Marks stand at the tips, labels beyond them. */
 const LABEL = { radius: 186, width: 108, height: 34 };
 /** Two labels side by side at that distance need this. */
@@ -31,7 +32,7 @@ export function NorthDiagram({ convergenceDeg, declinationDeg }: Props) {
     ...(declinationDeg === null ? [] : [{ north: "magnetic" as const, deg: normalise180(declinationDeg) }]),
   ];
   const laid = layRays(rays, LEAST_DEG);
-  const { x, y, width, height } = frameOf(laid, RAY + 10, LABEL);
+  const { x, y, width, height } = frameOf(laid, RAY.true + 10, LABEL);
   const between = declinationDeg === null ? null : normalise180(declinationDeg - convergenceDeg);
   const text = sumsWords.diagram.text(
     formatEastWest(convergenceDeg),
@@ -44,9 +45,9 @@ export function NorthDiagram({ convergenceDeg, declinationDeg }: Props) {
         {rays.length > 1 && <Arcs rays={rays} />}
         {laid.map((ray) => {
           const { north, deg, labelDeg } = ray;
-          const [tipX, tipY] = onRay(deg, RAY);
+          const [tipX, tipY] = onRay(deg, RAY[north]);
           const [labelX, labelY] = onRay(labelDeg, LABEL.radius);
-          const leader = leaderOf(ray, RAY + 12, LABEL);
+          const leader = leaderOf(ray, RAY[north] + 12, LABEL);
           return (
             <g key={north} class={`north-ray ${north}`}>
               <line x1={0} y1={0} x2={tipX} y2={tipY} data-north={north} />
@@ -99,7 +100,7 @@ function Arcs({ rays }: { readonly rays: readonly NorthRay[] }) {
     <>
       {rays.slice(1).map(({ north, deg }, i) => {
         if (Math.abs(deg) < ARC_DEG) return null;
-        const radius = 62 + 26 * i;
+        const radius = 52 + 22 * i;
         const [x0, y0] = onRay(0, radius);
         const [x1, y1] = onRay(deg, radius);
         return (
