@@ -13,7 +13,7 @@ import { words } from "../words/words.ts";
 import { mapFonts } from "./map-fonts.ts";
 import { drawSymbol } from "./style/line-symbols.ts";
 import { mapStyle } from "./style/map-style.ts";
-import { mapView, metresPerPixel } from "./view-state.ts";
+import { mapView, mapMoves, metresPerPixel } from "./view-state.ts";
 
 setWorkerUrl(new URL(mapWorkerUrl, document.baseURI).href);
 
@@ -52,6 +52,7 @@ export function putMapOn(container: HTMLElement): () => void {
   });
 
   const measure = (): void => {
+    mapMoves.value = mapMoves.peek() + 1;
     const { lat } = map.getCenter();
     metresPerPixel.value = (40_075_016.686 * Math.cos(lat * DEG)) / (512 * 2 ** map.getZoom());
   };

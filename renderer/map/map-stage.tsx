@@ -8,7 +8,7 @@ import { drawWithKeyboard, middlePixel } from "./keyboard-draw.ts";
 import { drawWithPointer } from "./draw.ts";
 import { Flags } from "./flags.tsx";
 import { putMapOn } from "./map-canvas.ts";
-import { crossShown, mapView, metresPerPixel } from "./view-state.ts";
+import { crossShown, mapMoves, mapView } from "./view-state.ts";
 import { WalkDrawing } from "./walk-drawing.tsx";
 import { keepWholeWalkInView } from "./whole-view.ts";
 
@@ -59,7 +59,7 @@ function OnMap() {
 function PlaceMark() {
   const map = mapView.value;
   // Read so that the mark moves with the map.
-  void metresPerPixel.value;
+  void mapMoves.value;
   const place = pointedAt.value;
   const leg = place && figures.value?.legs[place.leg];
   if (!map || !leg || place.from === "map" || leg.distanceM === 0) return null;
@@ -72,7 +72,7 @@ function PlaceMark() {
 
 function Cross() {
   const map = mapView.value;
-  void metresPerPixel.value;
+  void mapMoves.value;
   if (!map || !crossShown.value) return null;
   const { x, y } = middlePixel(map);
   return (

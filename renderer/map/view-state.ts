@@ -9,6 +9,8 @@ export const mapView = signal<MapLibreMap | null>(null);
 export const pointer = signal<LonLat | null>(null);
 /** Metres to a pixel in the middle of the map. */
 export const metresPerPixel = signal(1);
+/** Counts the map's moves: read by whatever is drawn at a place on it. */
+export const mapMoves = signal(0);
 /** The map has the keyboard: its cross is shown. */
 export const crossShown = signal(false);
 /** The pointer would add a point where it is. */
