@@ -1,8 +1,7 @@
 /** Drawing a walk as a person does, and reading its figures. */
 import { bearing, distance } from "@turf/turf";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { launchBrowser } from "./support/browser.ts";
+import { describe, expect, test } from "vitest";
+import { windowsOfThisFile } from "./support/in-window.ts";
 import {
   choose,
   clickMap,
@@ -16,30 +15,13 @@ import {
   putFile,
   readWalk,
   saveAs,
-  settle,
   tableRows,
   textOf,
   untilLegs,
 } from "./support/planner.ts";
-import { openTestWindow, type TestWindow, until } from "./support/window.ts";
+import { until } from "./support/window.ts";
 
-let browser: Browser;
-beforeAll(async () => void (browser = await launchBrowser()));
-afterAll(async () => await browser.close());
-
-async function inWindow(
-  run: (window: TestWindow) => Promise<void>,
-  options: Parameters<typeof openTestWindow>[1] = {},
-): Promise<void> {
-  const window = await openTestWindow(browser, options);
-  try {
-    await settle(window);
-    await run(window);
-    window.watch.check();
-  } finally {
-    await window.close();
-  }
-}
+const inWindow = windowsOfThisFile();
 
 const metres = (text: string): number => Number(/^(\d+) m$/.exec(text)?.[1] ?? NaN);
 const degrees = (text: string): number => Number(/(-?[\d.]+)°/.exec(text)?.[1] ?? NaN);

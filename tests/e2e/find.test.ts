@@ -1,6 +1,6 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { launchBrowser } from "./support/browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { windowsOfThisFile } from "./support/in-window.ts";
 import {
   choose,
   flags,
@@ -12,28 +12,11 @@ import {
   putFile,
   readWalk,
   saveAs,
-  settle,
   textOf,
 } from "./support/planner.ts";
-import { openTestWindow, type TestWindow, until } from "./support/window.ts";
+import { until } from "./support/window.ts";
 
-let browser: Browser;
-beforeAll(async () => void (browser = await launchBrowser()));
-afterAll(async () => await browser.close());
-
-async function inWindow(
-  run: (window: TestWindow) => Promise<void>,
-  options: Parameters<typeof openTestWindow>[1] = {},
-): Promise<void> {
-  const window = await openTestWindow(browser, options);
-  try {
-    await settle(window);
-    await run(window);
-    window.watch.check();
-  } finally {
-    await window.close();
-  }
-}
+const inWindow = windowsOfThisFile();
 
 const field = (page: Page) => part(page, "find-field");
 const said = (page: Page): Promise<string> => textOf(page, "find-said");
@@ -91,6 +74,7 @@ describe("finding a place", () => {
       const { page } = window;
       putFile(window, "one.geojson", pointsFile([FROM]));
       await openNamed(page, "one.geojson");
+      await until(async () => (await flags(page).count()) === 1, "the point");
       await find(page, "from A 187.88719328 true 841.645 m");
       expect(await said(page)).toBe("From A on 187.9° true for 841.645 m.");
       await page.keyboard.press("Shift+Enter");

@@ -1,28 +1,17 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { launchBrowser } from "./support/browser.ts";
-import { choose, part, plain, settle, textOf } from "./support/planner.ts";
-import { openTestWindow, type TestWindow, until } from "./support/window.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { type InWindow, windowsOfThisFile } from "./support/in-window.ts";
+import { choose, part, plain, textOf } from "./support/planner.ts";
+import { until } from "./support/window.ts";
 
-let browser: Browser;
-beforeAll(async () => void (browser = await launchBrowser()));
-afterAll(async () => await browser.close());
+const inWindow = windowsOfThisFile();
 
-async function inSums(
-  run: (window: TestWindow) => Promise<void>,
-  options: Parameters<typeof openTestWindow>[1] = {},
-): Promise<void> {
-  const window = await openTestWindow(browser, options);
-  try {
-    await settle(window);
+const inSums: InWindow = (run, options) =>
+  inWindow(async (window) => {
     await window.page.keyboard.press("Control+Shift+m");
     await until(async () => (await window.page.locator("dialog[open]").count()) === 1, "the sums");
     await run(window);
-    window.watch.check();
-  } finally {
-    await window.close();
-  }
-}
+  }, options);
 
 const fill = (page: Page, name: string, text: string): Promise<void> => part(page, `sum-${name}`).fill(text);
 const value = async (page: Page, name: string): Promise<string> =>

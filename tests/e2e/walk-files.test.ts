@@ -1,9 +1,8 @@
 /** Saving, opening, and what happens when files are not as they should be. */
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { launchBrowser } from "./support/browser.ts";
+import { expect, test } from "vitest";
+import { windowsOfThisFile } from "./support/in-window.ts";
 import {
   choose,
   clickMap,
@@ -11,31 +10,18 @@ import {
   openNamed,
   part,
   plain,
+  pointsFile,
   pointsIn,
   putFile,
   readWalk,
   saveAs,
-  settle,
   tableRows,
   textOf,
   untilLegs,
 } from "./support/planner.ts";
-import { openTestWindow, type TestWindow, until } from "./support/window.ts";
+import { type TestWindow, until } from "./support/window.ts";
 
-let browser: Browser;
-beforeAll(async () => void (browser = await launchBrowser()));
-afterAll(async () => await browser.close());
-
-async function inWindow(run: (window: TestWindow) => Promise<void>): Promise<void> {
-  const window = await openTestWindow(browser);
-  try {
-    await settle(window);
-    await run(window);
-    window.watch.check();
-  } finally {
-    await window.close();
-  }
-}
+const inWindow = windowsOfThisFile();
 
 const drawThree = async ({ page }: TestWindow): Promise<void> => {
   for (const [x, y] of [
@@ -88,6 +74,26 @@ test("Save writes to the same file, and only what is changed is unsaved", async 
     await until(async () => (await textOf(page, "saved-state")) === "saved", "the change saved");
     expect(pointsIn(readWalk(window, "same.walk.geojson"))).toHaveLength(4);
     expect(readdirSync(window.walksFolder)).toEqual(["same.walk.geojson"]);
+  });
+});
+
+test("another program's GeoJSON gives its points, and Save asks for another name", async () => {
+  await inWindow(async (window) => {
+    const { page } = window;
+    const theirs = pointsFile([
+      [-133.19, 46.34],
+      [-133.18, 46.35],
+    ]);
+    putFile(window, "theirs.geojson", theirs);
+    await openNamed(page, "theirs.geojson");
+    await untilLegs(page, 1);
+    expect(await noticeText(window)).toContain("theirs.geojson is GeoJSON of another program");
+    await clickMap(page, 0.6, 0.2);
+    await untilLegs(page, 2);
+    await page.keyboard.press("Control+s");
+    await until(async () => (await page.locator("dialog[open]").count()) === 1, "the question for a name");
+    await page.keyboard.press("Escape");
+    expect(readFileSync(join(window.walksFolder, "theirs.geojson"), "utf8")).toBe(theirs);
   });
 });
 

@@ -1,30 +1,22 @@
 /** The window as a whole: themes, narrow windows, large text, names of controls. */
 import { decode } from "fast-png";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { launchBrowser } from "./support/browser.ts";
-import { choose, part, settle, untilLegs } from "./support/planner.ts";
-import { openTestWindow, type TestWindow, until } from "./support/window.ts";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { type InWindow, windowsOfThisFile } from "./support/in-window.ts";
+import { choose, part, untilLegs } from "./support/planner.ts";
+import { type TestWindow, until } from "./support/window.ts";
 
-let browser: Browser;
-beforeAll(async () => void (browser = await launchBrowser()));
-afterAll(async () => await browser.close());
+const inWindow = windowsOfThisFile();
 
-async function withPracticeWalk(
-  options: Parameters<typeof openTestWindow>[1],
+const withPracticeWalk = (
+  options: Parameters<InWindow>[1],
   run: (window: TestWindow) => Promise<void>,
-): Promise<void> {
-  const window = await openTestWindow(browser, options);
-  try {
-    await settle(window);
+): Promise<void> =>
+  inWindow(async (window) => {
     await choose(window.page, "walk-menu", "Open the practice walk");
     await until(async () => (await window.page.locator(".ribbon-leg").count()) > 7, "the practice walk");
     await run(window);
-    window.watch.check();
-  } finally {
-    await window.close();
-  }
-}
+  }, options);
 
 /** Share of the pixels of a picture for which something holds. */
 function shareOf(png: Buffer, holds: (r: number, g: number, b: number) => boolean): number {
