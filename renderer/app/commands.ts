@@ -14,6 +14,7 @@ import {
   walkFile,
 } from "../walk-state/walk-document.ts";
 import { findWords } from "../words/find-words.ts";
+import { settingsWords } from "../words/settings-words.ts";
 import { sumsWords } from "../words/sums-words.ts";
 import { words } from "../words/words.ts";
 import { openDemoWalk, newWalk, openWalk, saveWalk, saveWalkAs } from "./walk-files.ts";
@@ -31,6 +32,7 @@ export type CommandId =
   | "reverse"
   | "find"
   | "sums"
+  | "settings"
   | "maps"
   | "cautions";
 
@@ -77,6 +79,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
   },
   find: { name: () => findWords.command, keys: ["f"], run: openFind },
   sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
+  settings: { name: () => settingsWords.command, keys: [","], run: () => ask("settings", null) },
   maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", null) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
 };

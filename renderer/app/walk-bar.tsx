@@ -120,6 +120,7 @@ function ViewMenu() {
       ))}
       <MenuLine />
       <CommandItem id="find" />
+      <CommandItem id="settings" />
       <CommandItem id="sums" />
       <CommandItem id="cautions" />
     </Menu>

@@ -6,6 +6,7 @@ import { OpenWalkDialog } from "./open-walk-dialog.tsx";
 import { PrintDialog } from "../print/print-dialog.tsx";
 import { QuestionDialog } from "./question-dialog.tsx";
 import { SaveNameDialog } from "./save-name-dialog.tsx";
+import { SettingsDialog } from "../settings/settings-dialog.tsx";
 import { SumsDialog } from "../sums/sums-dialog.tsx";
 
 export function DialogLayer() {
@@ -32,6 +33,8 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <MapsDialog answer={dialog.answer} />;
     case "sums":
       return <SumsDialog answer={dialog.answer} />;
+    case "settings":
+      return <SettingsDialog answer={dialog.answer} />;
     case "cautions":
       return <CautionsDialog answer={dialog.answer} />;
   }

@@ -15,6 +15,7 @@ interface Answers {
   print: true;
   maps: true;
   sums: true;
+  settings: true;
   cautions: true;
 }
 
@@ -25,6 +26,7 @@ interface Asked {
   print: { readonly html: (paper: "A4" | "letter") => Promise<string>; readonly suggestedName: string };
   maps: null;
   sums: null;
+  settings: null;
   cautions: null;
 }
 

@@ -3,8 +3,9 @@ import { signal, useSignalEffect } from "@preact/signals";
 import { inverse } from "../../core/geodesy/geodesic.ts";
 import { toUtm } from "../../core/geodesy/utm.ts";
 import { trueToGrid, trueToMagnetic, type TrueBearing } from "../../core/units/angle.ts";
+import { dialledNorth, formatOn } from "../../core/legs/bearing-to-set.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { formatBearing, formatHeight } from "../../core/units/format.ts";
+import { formatHeight } from "../../core/units/format.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import { type North, pointLabel } from "../../core/walk/walk.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
@@ -31,11 +32,12 @@ const asking = newestWins<LonLat, number | null>({
 
 /** The bearing on the wanted north, with that north's name; true where the wanted one cannot be had. */
 function onNorth(bearing: TrueBearing, at: LonLat, north: North, declinationDeg: number | null): string {
+  const { compass } = settings.value;
   if (north === "magnetic" && declinationDeg !== null)
-    return `${formatBearing(trueToMagnetic(bearing, declinationDeg))} ${words.northShort.magnetic}`;
+    return `${formatOn(compass, trueToMagnetic(bearing, declinationDeg))} ${words.northShort.magnetic}`;
   if (north === "grid")
-    return `${formatBearing(trueToGrid(bearing, toUtm(at).convergenceDeg))} ${words.northShort.grid}`;
-  return `${formatBearing(bearing)} ${words.northShort.true}`;
+    return `${formatOn(compass, trueToGrid(bearing, toUtm(at).convergenceDeg))} ${words.northShort.grid}`;
+  return `${formatOn(compass, bearing)} ${words.northShort.true}`;
 }
 
 export function ReadOut() {
@@ -61,7 +63,12 @@ export function ReadOut() {
         <span>
           <span class="soft">{words.readOut.from(pointLabel(walk.value, index))} </span>
           <b>
-            {onNorth(line.bearing, from.lonLat, walk.value.north, figures.value?.declination.deg ?? null)}
+            {onNorth(
+              line.bearing,
+              from.lonLat,
+              dialledNorth(settings.value.compass, walk.value.north),
+              figures.value?.declination.deg ?? null,
+            )}
           </b>
           <span class="soft">, </span>
           <b>{formatAlong(line.distanceM, lengthUnit.value)}</b>

@@ -1,13 +1,11 @@
 /** Over each leg of the ribbon its figures, as many as fit; under each division the point's label. */
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { formatBearing } from "../../core/units/format.ts";
 import { pointLetter } from "../../core/walk/walk.ts";
-import { lengthUnit } from "../app/settings.ts";
+import { lengthUnit, settings } from "../app/settings.ts";
 import { shownLeg } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
-import { bearingOn, climbText } from "../words/figure-words.ts";
-import { words } from "../words/words.ts";
+import { bearingParts, climbText } from "../words/figure-words.ts";
 import { placeHeadings } from "./heading-layout.ts";
 import { placePointLabels } from "./point-labels.ts";
 import type { RibbonBox, RibbonScale } from "./ribbon-scale.ts";
@@ -42,8 +40,9 @@ export function LegHeadings({ legs, profile, scale, box, rem, height, oneLine }:
     profile.legs.flatMap((leg) => {
       const figures = legs[leg.leg];
       if (!figures) return [];
+      const set = bearingParts(figures, north, settings.value.compass);
       const parts = [
-        words.northShort[north],
+        set.north,
         formatAlong(figures.distanceM, unit),
         climbText(figures.climbM, figures.descentM, unit),
       ].filter(Boolean);
@@ -52,7 +51,7 @@ export function LegHeadings({ legs, profile, scale, box, rem, height, oneLine }:
           leg: leg.leg,
           x0: scale.x(leg.startM),
           x1: scale.x(leg.endM),
-          bearing: formatBearing(bearingOn(figures, north)),
+          bearing: set.bearing,
           // The no-break space keeps bearing and north together.
           rests: [parts, parts.slice(0, 2), parts.slice(0, 1), []].map((some) =>
             some.length > 0 ? `\u00a0${some.join(" · ")}` : "",

@@ -8,7 +8,7 @@ import {
   formatNumber,
   type LengthUnit,
 } from "../../core/units/format.ts";
-import { lengthUnit } from "../app/settings.ts";
+import { lengthUnit, settings } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { calmFigures } from "../walk-state/figures.ts";
 import { pickLeg, pointedAt, pointedLeg, shownLeg } from "../walk-state/selection.ts";
@@ -103,7 +103,12 @@ export function Ribbon() {
                 aria-pressed={leg.leg === shownLeg.value}
                 aria-label={
                   figuresOfLeg
-                    ? words.ribbon.leg(leg.leg + 1, leg.from, leg.to, legSummary(figuresOfLeg, north, unit))
+                    ? words.ribbon.leg(
+                        leg.leg + 1,
+                        leg.from,
+                        leg.to,
+                        legSummary(figuresOfLeg, north, unit, settings.value.compass),
+                      )
                     : ""
                 }
                 onKeyDown={(event: KeyboardEvent) => {

@@ -10,6 +10,7 @@ import { walk } from "../walk-state/walk-document.ts";
 import { rangeText } from "../words/figure-words.ts";
 import { theThing, thingName } from "../words/kind-words.ts";
 import { words } from "../words/words.ts";
+import { Ask, HowPanel } from "./how.tsx";
 
 /** More would be a list to search, not advice. */
 const SHOWN_HANDRAILS = 2;
@@ -26,11 +27,18 @@ export function Aids({ leg }: { readonly leg: LegFigures }) {
       ))}
       {leg.backstop && <Stops stop={leg.backstop} target={leg.to} />}
       {onMap && rails.length === 0 && <p class="aid-none soft">{words.slip.noFollow}</p>}
-      {leg.steepestDeg !== null && <p class="soft">{words.slip.steepest(formatAngle(leg.steepestDeg))}</p>}
+      {leg.steepestDeg !== null && (
+        <p class="soft">
+          <Ask figure="steepest" group="aids">
+            {words.slip.steepest(formatAngle(leg.steepestDeg))}
+          </Ask>
+        </p>
+      )}
       {leg.elevationErrorM !== null && (
         <p class="soft">{words.slip.heightError(formatHeight(leg.elevationErrorM, lengthUnit.value))}</p>
       )}
       <Crossings leg={leg} />
+      <HowPanel group="aids" of={["handrail", "backstop", "steepest", "crossings"]} leg={leg} />
     </section>
   );
 }
@@ -46,7 +54,9 @@ function Follow({ rail, lengthM }: { readonly rail: Handrail; readonly lengthM: 
   );
   return (
     <p class="aid follow" data-test="follow">
-      <b>{words.slip.follow}</b>
+      <Ask figure="handrail" group="aids">
+        <b>{words.slip.follow}</b>
+      </Ask>
       {words.slip.followLine(theThing(rail.kind, rail.name), rail.side, offset, stretch)}
     </p>
   );
@@ -63,7 +73,9 @@ function Stops({ stop, target }: { readonly stop: Backstop; readonly target: str
   const of100 = formatNumber(Math.floor(stop.stoppedShare * 100));
   return (
     <p class="aid stop" data-test="stop">
-      <b>{words.slip.stops}</b>
+      <Ask figure="backstop" group="aids">
+        <b>{words.slip.stops}</b>
+      </Ask>
       {stop.beyondM < 1
         ? words.slip.stopsAtLine(theThing(stop.kind, stop.name), target, how, of100)
         : words.slip.stopsLine(
@@ -88,7 +100,11 @@ function Crossings({ leg }: { readonly leg: LegFigures }) {
   return (
     <div class="crossing-list">
       <div class="crossing-head">
-        <h3>{words.slip.crossings}</h3>
+        <h3>
+          <Ask figure="crossings" group="aids">
+            {words.slip.crossings}
+          </Ask>
+        </h3>
         {crossings.length > 0 && <span class="soft">{words.pace(walk.value.pace.steps)}</span>}
       </div>
       {crossings.length === 0 && <p class="soft">{words.slip.noCrossings}</p>}

@@ -1,28 +1,47 @@
 /** The leg table: the whole walk in rows, in step with map, ribbon and slip. */
 import { useEffect, useRef } from "preact/hooks";
 import type { LegFigures, WalkFigures } from "../../core/legs/figures.ts";
-import { formatAlong } from "../../core/legs/leg-words.ts";
-import { declinationStatement, methodStatements } from "../../core/legs/table-statements.ts";
 import {
+  bearingOn,
+  bearingToSet,
+  dialledNorth,
+  formatOn,
+  type North,
+} from "../../core/legs/bearing-to-set.ts";
+import { formatAlong } from "../../core/legs/leg-words.ts";
+import {
+  declinationStatement,
+  hoursStatements,
+  methodStatements,
+  northStatement,
+} from "../../core/legs/table-statements.ts";
+import { clockOf } from "../../core/legs/zoned-clock.ts";
+import {
+  ABSENT,
   formatAngle,
-  formatBearing,
   formatDuration,
   formatHeight,
   formatLength,
   formatNumber,
 } from "../../core/units/format.ts";
-import { normalise360 } from "../../core/units/angle.ts";
 import { renamePoint } from "../../core/walk/edits.ts";
 import { pointLabel, pointLetter } from "../../core/walk/walk.ts";
 import { DraftField } from "../app/draft-field.tsx";
-import { lengthUnit } from "../app/settings.ts";
+import { lengthUnit, settings } from "../app/settings.ts";
 import { legTableWith } from "../print/leg-table-of-walk.ts";
+import { darkWarnings } from "../slip/dark-warnings.ts";
 import { figures } from "../walk-state/figures.ts";
 import { pickLeg, pointedLeg, shownLeg } from "../walk-state/selection.ts";
 import { edit, walk } from "../walk-state/walk-document.ts";
-import { bearingOn } from "../words/figure-words.ts";
 import { thingName } from "../words/kind-words.ts";
+import { settingsWords } from "../words/settings-words.ts";
 import { words } from "../words/words.ts";
+
+/** The north that is dialled, when it is another than the one bearings are given on. */
+const dialledBeside = (): North | null => {
+  const north = dialledNorth(settings.value.compass, walk.value.north);
+  return north === walk.value.north ? null : north;
+};
 
 export function LegTablePanel() {
   const all = figures.value;
@@ -30,10 +49,10 @@ export function LegTablePanel() {
   return (
     <div class="table-scroll" data-test="leg-table" tabIndex={0} role="region" aria-label={words.table.label}>
       <table>
-        <Head />
+        <Head timed={all.start !== null} />
         <tbody>
           {all.legs.map((leg, i) => (
-            <Row key={walk.value.points[i + 1]?.id ?? i} leg={leg} at={i} />
+            <Row key={walk.value.points[i + 1]?.id ?? i} leg={leg} at={i} all={all} />
           ))}
         </tbody>
         <Foot all={all} />
@@ -43,9 +62,10 @@ export function LegTablePanel() {
   );
 }
 
-function Head() {
+function Head({ timed }: { readonly timed: boolean }) {
   const c = words.table.columns;
   const { north, pace } = walk.value;
+  const beside = dialledBeside();
   return (
     <thead>
       <tr>
@@ -57,6 +77,12 @@ function Head() {
           {c.to}
         </th>
         <th scope="col">{c.bearing(words.north[north])}</th>
+        {beside && (
+          <th scope="col">
+            {words.northName[beside]}
+            {words.slip.toSet}
+          </th>
+        )}
         <th scope="col">{c.back}</th>
         <th scope="col">{c.distance}</th>
         <th scope="col">{c.slope}</th>
@@ -66,7 +92,7 @@ function Head() {
         <th scope="col">{c.paces(words.pace(pace.steps))}</th>
         <th scope="col">{c.time}</th>
         <th scope="col">{c.runningDistance}</th>
-        <th scope="col">{c.runningTime}</th>
+        <th scope="col">{timed ? settingsWords.table.arrival : c.runningTime}</th>
         <th scope="col" class="text">
           {c.follow}
         </th>
@@ -78,7 +104,13 @@ function Head() {
   );
 }
 
-function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
+interface RowProps {
+  readonly leg: LegFigures;
+  readonly at: number;
+  readonly all: WalkFigures;
+}
+
+function Row({ leg, at, all }: RowProps) {
   const row = useRef<HTMLTableRowElement>(null);
   const unit = lengthUnit.value;
   const north = walk.value.north;
@@ -86,7 +118,8 @@ function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
   useEffect(() => {
     if (isShown) row.current?.scrollIntoView({ block: "nearest" });
   }, [isShown]);
-  const bearing = bearingOn(leg, north);
+  const { compass } = settings.value;
+  const set = bearingToSet(leg, compass, north);
   const rail = leg.handrails[0];
   return (
     <tr
@@ -115,8 +148,9 @@ function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
       <td class="text">
         <PointName index={at + 1} />
       </td>
-      <td class="strong">{formatBearing(bearing)}</td>
-      <td>{formatBearing(bearing === null ? null : normalise360(bearing + 180))}</td>
+      <td class={set.north === north ? "strong" : ""}>{formatOn(compass, bearingOn(leg, north))}</td>
+      {set.north !== north && <td class="strong">{set.text}</td>}
+      <td>{set.backText}</td>
       <td>{formatAlong(leg.distanceM, unit)}</td>
       <td>{formatAlong(leg.slopeDistanceM, unit)}</td>
       <td>{formatHeight(leg.climbM, unit)}</td>
@@ -125,7 +159,11 @@ function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
       <td>{formatNumber(leg.paces)}</td>
       <td>{formatDuration(leg.timeS)}</td>
       <td>{formatLength(leg.runningDistanceM, unit)}</td>
-      <td>{formatDuration(leg.runningTimeS)}</td>
+      {all.start === null ? (
+        <td>{formatDuration(leg.runningTimeS)}</td>
+      ) : (
+        <Arrival leg={leg} dusk={all.daylight?.civilDusk ?? null} />
+      )}
       <td class="text">{rail ? `${thingName(rail.kind, rail.name)}, ${rail.side}` : ""}</td>
       <td class="text">
         {leg.backstop
@@ -133,6 +171,17 @@ function Row({ leg, at }: { readonly leg: LegFigures; readonly at: number }) {
           : ""}
       </td>
     </tr>
+  );
+}
+
+/** A clock time after dusk says so: the hour alone does not. */
+function Arrival({ leg, dusk }: { readonly leg: LegFigures; readonly dusk: string | null }) {
+  const dark = leg.arrival !== null && dusk !== null && Date.parse(leg.arrival) > Date.parse(dusk);
+  return (
+    <td data-test="row-arrival">
+      {clockOf(leg.arrival, walk.value.date) ?? ABSENT}
+      {dark && <span class="row-flag"> {settingsWords.table.dark}</span>}
+    </td>
   );
 }
 
@@ -163,7 +212,7 @@ function Foot({ all }: { readonly all: WalkFigures }) {
   return (
     <tfoot>
       <tr data-test="table-totals">
-        <th scope="row" colSpan={5} class="text">
+        <th scope="row" colSpan={dialledBeside() === null ? 5 : 6} class="text">
           {words.table.total}
         </th>
         <td>{formatLength(totals.distanceM, unit)}</td>
@@ -182,11 +231,27 @@ function Foot({ all }: { readonly all: WalkFigures }) {
 /** What stands under the table on paper stands here too: declination, and how the figures were made. */
 function Statement({ all }: { readonly all: WalkFigures }) {
   const table = legTableWith(all);
+  const dark = darkWarnings(all, table.date);
+  const flagged = [...dark, ...(all.declination.beyondModel ? [settingsWords.table.beyond] : [])];
+  // The figures' own notes say of the dark what is flagged here.
+  const notes = all.notes.filter((note) => !flagged.includes(note));
   return (
     <div class="table-statement soft">
-      <p data-test="declination-statement">{declinationStatement(table)}</p>
+      {flagged.map((warning) => (
+        <p key={warning} class="aid mind" data-test="table-warning">
+          <b>{settingsWords.slip.mind}</b> {warning}
+        </p>
+      ))}
+      <p data-test="declination-statement">
+        {declinationStatement(table)} {northStatement(table)}
+      </p>
+      {hoursStatements(table).map((statement) => (
+        <p key={statement} data-test="hours-statement">
+          {statement}
+        </p>
+      ))}
       <p>{methodStatements(table).join(" ")}</p>
-      {all.notes.map((note) => (
+      {notes.map((note) => (
         <p key={note}>{note}</p>
       ))}
     </div>

@@ -1,19 +1,20 @@
 /** Figures of a leg as short pieces of text, alike on map, ribbon, slip and table. */
 import type { LegFigures } from "../../core/legs/figures.ts";
+import { bearingToSet, type Compass } from "../../core/legs/bearing-to-set.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { formatBearing, formatHeight, type LengthUnit } from "../../core/units/format.ts";
+import { formatHeight, type LengthUnit } from "../../core/units/format.ts";
 import type { North } from "../../core/walk/walk.ts";
 import { words } from "./words.ts";
 
-/** The leg's bearing on the wanted north, degrees; null when it cannot be had. */
-export function bearingOn(leg: LegFigures, north: North): number | null {
-  if (north === "magnetic") return leg.bearingMagneticDeg;
-  return north === "grid" ? leg.bearingGridDeg : leg.bearingTrueDeg;
+/** The bearing to set, as it is on the slip, and the short name of its north: "51°" and "mag", "910 mils" and "true". */
+export function bearingParts(
+  leg: LegFigures,
+  north: North,
+  compass: Compass,
+): { readonly bearing: string; readonly north: string } {
+  const set = bearingToSet(leg, compass, north);
+  return { bearing: set.text, north: words.northShort[set.north] };
 }
-
-/** "51° mag". */
-export const bearingText = (leg: LegFigures, north: North): string =>
-  `${formatBearing(bearingOn(leg, north))} ${words.northShort[north]}`;
 
 /** "+52 −11 m"; empty when heights are missing. */
 export function climbText(climbM: number | null, descentM: number | null, unit: LengthUnit): string {
@@ -23,9 +24,10 @@ export function climbText(climbM: number | null, descentM: number | null, unit: 
 }
 
 /** "51° mag · 590 m · +52 −11 m". */
-export function legSummary(leg: LegFigures, north: North, unit: LengthUnit): string {
+export function legSummary(leg: LegFigures, north: North, unit: LengthUnit, compass: Compass): string {
+  const set = bearingParts(leg, north, compass);
   return [
-    bearingText(leg, north),
+    `${set.bearing} ${set.north}`,
     formatAlong(leg.distanceM, unit),
     climbText(leg.climbM, leg.descentM, unit),
   ]
