@@ -15,7 +15,7 @@ import { formatBearing, formatEastWest } from "../../core/units/format.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import type { North, Walk } from "../../core/walk/walk.ts";
 import { findWords } from "../words/find-words.ts";
-import { kindWord } from "../words/kind-words.ts";
+import { kindWord } from "../../core/legs/line-kinds.ts";
 import { matchNames, type Nameable } from "./match-names.ts";
 import type { NamedPlace } from "./named-places.ts";
 import { type ReadTyped, type Reading, readTyped } from "./read-typed.ts";
