@@ -40,6 +40,7 @@ test("written and read back", () => {
         expect(Math.abs(eastNorth[1] - n)).toBeLessThanOrEqual(precision / 2);
       },
     ),
+    { numRuns: 100_000 },
   );
 });
 

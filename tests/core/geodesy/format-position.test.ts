@@ -41,10 +41,7 @@ test("refused", () => {
   expect(() => formatPosition([0, 0], "dd", 10)).toThrow(Fault);
 });
 
-/**
- * LEGWRIGHT_MANY=1 runs 100 000 positions a notation (about 20 s in all); the usual run takes fewer to stay quick.
- */
-const numRuns = process.env["LEGWRIGHT_MANY"] ? 100_000 : 10_000;
+const numRuns = 100_000;
 
 describe(`what is written is read back as the same place (${numRuns} random positions each)`, () => {
   const anywhere: fc.Arbitrary<LonLat> = fc.tuple(
