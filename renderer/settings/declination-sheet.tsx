@@ -1,7 +1,7 @@
 /** The two declinations side by side, brought to the day of the walk, and which of them rules. */
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { MODEL_YEARS } from "../../core/geodesy/magnetic-model.ts";
-import { printedDeclinationOn } from "../../core/geodesy/printed-declination.ts";
+import { printedDeclinationOn, type PrintedNorth } from "../../core/geodesy/printed-declination.ts";
 import { comparisonNotes, declinationsAt } from "../../core/legs/declinations.ts";
 import type { DeclinationFigure } from "../../core/legs/figures.ts";
 import { formatEastWest, formatNumber } from "../../core/units/format.ts";
@@ -51,17 +51,20 @@ export function DeclinationSheet() {
 function Both({ preview }: { readonly preview: PreviewLeg }) {
   const { date, declination: choice } = walk.value;
   const { declination } = preview.all;
-  const [entry, setEntry] = useState<PrintedEntry>(() => entryOf(choice.printed));
+  // What is typed holds only over the figures it was typed over: undo, or another walk, brings theirs.
+  const [typed, setTyped] = useState<{
+    readonly entry: PrintedEntry;
+    readonly over: PrintedNorth | null;
+  } | null>(null);
+  const entry = typed?.over === choice.printed && typed ? typed.entry : entryOf(choice.printed);
   const reading = readPrinted(entry);
-  useEffect(() => {
-    // Undone, or another walk: what was typed is no longer what counts. An unfinished entry stays.
-    if (!samePrinted(readPrinted(entry).printed, choice.printed)) setEntry(entryOf(choice.printed));
-  }, [choice.printed]);
   const take = (now: PrintedEntry): void => {
     const { printed, empty, faults } = readPrinted(now);
     if (Object.keys(faults).length > 0 || samePrinted(printed, choice.printed)) return;
     if (printed) change(settingsWords.steps.printed, { printed });
     else if (empty) change(settingsWords.steps.printed, { printed: null, use: "model" });
+    else return;
+    setTyped(null);
   };
   // As typed, before it is taken, so that one sees what it comes to.
   const convergence = declination.gridConvergenceDeg ?? 0;
@@ -75,10 +78,15 @@ function Both({ preview }: { readonly preview: PreviewLeg }) {
         <ModelCard figure={declination} preview={preview} />
         <section class={`declination-card ${choice.use === "printed" ? "ruling" : ""}`}>
           <h3>{words.printed}</h3>
-          <p class="declination-value" data-test="printed-value">
+          <p class="declination-value" data-test="printed-today">
             {formatEastWest(printedDeg)}
           </p>
-          <PrintedBlanks entry={entry} reading={reading} change={setEntry} take={take} />
+          <PrintedBlanks
+            entry={entry}
+            reading={reading}
+            change={(now) => setTyped({ entry: now, over: choice.printed })}
+            take={take}
+          />
           <Radio
             name="rules"
             chosen={choice.use === "printed"}
@@ -110,7 +118,7 @@ function ModelCard({
   return (
     <section class={`declination-card ${choice.use === "model" ? "ruling" : ""}`}>
       <h3>{words.model}</h3>
-      <p class="declination-value" data-test="model-value">
+      <p class="declination-value" data-test="model-today">
         {formatEastWest(figure.modelDeg)}
         {figure.modelUncertaintyDeg !== null && (
           <small> ± {formatNumber(figure.modelUncertaintyDeg, 1)}°</small>

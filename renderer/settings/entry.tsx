@@ -3,7 +3,7 @@
  * or leaving); what cannot be is not taken, and the reason stands beside it. Escape takes it back.
  */
 import type { ComponentChildren } from "preact";
-import { useEffect, useId, useState } from "preact/hooks";
+import { useId, useState } from "preact/hooks";
 import { Fault } from "../../core/fault.ts";
 
 interface EntryProps {
@@ -18,27 +18,25 @@ interface EntryProps {
   readonly test?: string;
 }
 
+interface Typed {
+  readonly text: string;
+  /** The value that stood there when it was typed. */
+  readonly over: string;
+  readonly fault: Fault | null;
+}
+
 export function Entry({ label, value, take, placeholder = "…", least = 3, list, test }: EntryProps) {
-  const [draft, setDraft] = useState<string | null>(null);
-  const [fault, setFault] = useState<Fault | null>(null);
+  const [kept, keep] = useState<Typed | null>(null);
   const id = useId();
-  // A new value from outside (undo, another choice) replaces the draft.
-  useEffect(() => {
-    setDraft(null);
-    setFault(null);
-  }, [value]);
+  // A new value from outside (undo, another choice) replaces what was typed over the old one.
+  const typed = kept?.over === value ? kept : null;
+  const fault = typed?.fault ?? null;
   const done = (text: string): void => {
-    if (text === value) {
-      setDraft(null);
-      setFault(null);
-      return;
-    }
     try {
-      take(text);
-      setDraft(null);
-      setFault(null);
+      if (text !== value) take(text);
+      keep(null);
     } catch (thrown) {
-      setFault(Fault.from(thrown));
+      keep({ text, over: value, fault: Fault.from(thrown) });
     }
   };
   return (
@@ -54,21 +52,17 @@ export function Entry({ label, value, take, placeholder = "…", least = 3, list
         spellcheck={false}
         placeholder={placeholder}
         style={{ minWidth: `${least}ch` }}
-        value={draft ?? value}
+        value={typed?.text ?? value}
         {...(list ? { list } : {})}
         {...(test ? { "data-test": test } : {})}
-        onInput={(event) => {
-          setDraft(event.currentTarget.value);
-          setFault(null);
-        }}
-        onChange={(event) => done(event.currentTarget.value)}
+        onInput={(event) => keep({ text: event.currentTarget.value, over: value, fault: null })}
+        onBlur={(event) => done(event.currentTarget.value)}
         onKeyDown={(event) => {
           if (event.key === "Enter") done(event.currentTarget.value);
-          if (event.key !== "Escape" || (draft === null && fault === null)) return;
+          if (event.key !== "Escape" || typed === null) return;
           event.preventDefault();
           event.stopPropagation();
-          setDraft(null);
-          setFault(null);
+          keep(null);
         }}
       />
       {fault && <Reason id={id} fault={fault} />}

@@ -121,9 +121,9 @@ function Grids() {
       placeholder={placeholder}
       value={entry[name]}
       data-test={`grid-${name}`}
-      onInput={(event) => {
+      onInput={({ currentTarget: { value } }) => {
+        setEntry({ ...entry, [name]: value });
         setFault(null);
-        setEntry({ ...entry, [name]: event.currentTarget.value });
       }}
     />
   );

@@ -1,7 +1,6 @@
 /** What the settings make of one leg, beside the sentences that make it so. */
 import { bearingToSet } from "../../core/legs/bearing-to-set.ts";
 import { type HowFigure, howOf } from "../../core/legs/how.ts";
-import { northRuleSentence } from "../../core/legs/how-norths.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { clockOf } from "../../core/legs/zoned-clock.ts";
 import { ABSENT, formatDuration, formatHeight, formatNumber } from "../../core/units/format.ts";
@@ -79,14 +78,11 @@ function OnCompass(preview: PreviewLeg) {
 }
 
 function OnNorths(preview: PreviewLeg) {
-  const { leg, table } = preview;
+  const { leg } = preview;
   return (
     <>
       <NorthDiagram convergenceDeg={leg.gridConvergenceDeg ?? 0} declinationDeg={leg.declinationDeg} />
       <p data-test="preview-set">{toSet(preview).words}</p>
-      {leg.declinationDeg !== null && (
-        <p>{northRuleSentence(leg.declinationDeg, leg.gridConvergenceDeg, table)}</p>
-      )}
       <How figure="declination" preview={preview} />
     </>
   );

@@ -19,6 +19,10 @@ export function PrintedBlanks({ entry, reading, change, take }: Props) {
   // Complaints wait until one has left the blank: half an angle is no mistake yet.
   const [left, setLeft] = useState<readonly PrintedBlank[]>([]);
   const id = useId();
+  const done = (name: PrintedBlank, value: string): void => {
+    take({ ...entry, [name]: value });
+    setLeft([...left.filter((one) => one !== name), name]);
+  };
   const blank = (name: PrintedBlank, placeholder: string) => {
     const wrong = left.includes(name) && reading.faults[name] !== undefined;
     return (
@@ -34,14 +38,12 @@ export function PrintedBlanks({ entry, reading, change, take }: Props) {
         placeholder={placeholder}
         value={entry[name]}
         data-test={`printed-${name}`}
-        onInput={(event) => {
+        onInput={({ currentTarget: { value } }) => {
+          change({ ...entry, [name]: value });
           setLeft(left.filter((one) => one !== name));
-          change({ ...entry, [name]: event.currentTarget.value });
         }}
-        onChange={(event) => {
-          setLeft([...left, name]);
-          take({ ...entry, [name]: event.currentTarget.value });
-        }}
+        onBlur={(event) => done(name, event.currentTarget.value)}
+        onKeyDown={(event) => event.key === "Enter" && done(name, event.currentTarget.value)}
       />
     );
   };

@@ -82,9 +82,9 @@ function NewTrial() {
       placeholder={placeholder}
       value={entry[name]}
       data-test={`trial-${name}`}
-      onInput={(event) => {
+      onInput={({ currentTarget: { value } }) => {
+        setEntry({ ...entry, [name]: value });
         setFault(null);
-        setEntry({ ...entry, [name]: event.currentTarget.value });
       }}
     />
   );
