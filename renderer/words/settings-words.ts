@@ -174,7 +174,6 @@ export const settingsWords = {
     sunset: "sunset",
     computer: (zone: string) => `this computer (${zone})`,
     method: "Walking time goes by",
-    methods: "Rule of walking time",
     thisLeg: "this leg",
     factors: "That is multiplied by",
     party: "Factor for the party",
