@@ -95,7 +95,7 @@ describe("options of table", () => {
 describe("the compass of a table", () => {
   const bearings = (...args: string[]): (string | undefined)[] => {
     const text = legwright.says(["table", LINE, ...DAY, "--north", "true", ...args]);
-    return [...text.matchAll(/^\d {2}\w → \w +(\S+(?: \d+° [EW]| mils)?)/gm)].map(([, bearing]) => bearing);
+    return [...text.matchAll(/^\d {2}\w → \w +(\S+(?: \d+° [EW])?)/gm)].map(([, bearing]) => bearing);
   };
 
   // GeodSolve: true bearings 63.4319°, 146.3203° and 106.7111°. By hand: rounded to the marks; from north or south
@@ -116,14 +116,19 @@ describe("the compass of a table", () => {
     ],
     [
       ["--unit", "mils"],
-      ["1130 mils", "2600 mils", "1900 mils"],
+      ["1130", "2600", "1900"],
     ],
     [
       ["--unit", "mils", "--round", "50"],
-      ["1150 mils", "2600 mils", "1900 mils"],
+      ["1150", "2600", "1900"],
     ],
   ])("%j", (args, shown) => {
     expect(bearings(...args)).toEqual(shown);
+  });
+
+  it("in mils says so over its columns", () => {
+    const text = legwright.says(["table", LINE, ...DAY, "--north", "true", "--unit", "mils"]);
+    expect(/^Leg.*$/m.exec(text)?.[0]).toMatch(/^Leg +True mils +Magnetic mils, to set/);
   });
 
   it("that is adjusted to the declination takes true bearings", () => {
