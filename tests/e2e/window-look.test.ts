@@ -27,17 +27,33 @@ function shareOf(png: Buffer, holds: (r: number, g: number, b: number) => boolea
   return count / (width * height);
 }
 
-test("by night no green and no blue light leaves the window, the map and its menus included", async () => {
+test("by night no green and no blue light leaves the window, the map, menus and dialogs included", async () => {
   await withPracticeWalk({}, async ({ page }) => {
+    const allRed = async (what: string): Promise<void> => {
+      await page.waitForTimeout(700);
+      expect(
+        shareOf(await page.screenshot(), (_, g, b) => g > 0 || b > 0),
+        what,
+      ).toBe(0);
+    };
     await choose(page, "view-menu", "Night");
     await part(page, "walk-menu").click();
-    await page.waitForTimeout(1_500);
-    expect(shareOf(await page.screenshot(), (_, g, b) => g > 0 || b > 0)).toBe(0);
+    await page.waitForTimeout(1_000);
+    await allRed("the menu");
     await page.keyboard.press("Escape");
+    await page.keyboard.press("Control+f");
+    await part(page, "find-field").fill("Lowder");
+    await part(page, "place-mgrs").waitFor();
+    await allRed("the find slip");
+    await page.keyboard.press("Escape");
+    for (const keys of ["Control+,", "Control+Shift+m"]) {
+      await page.keyboard.press(keys);
+      await allRed(keys);
+      await page.keyboard.press("Escape");
+    }
     await part(page, "show-table").click();
     await part(page, "map-button").click();
-    await page.waitForTimeout(500);
-    expect(shareOf(await page.screenshot(), (_, g, b) => g > 0 || b > 0)).toBe(0);
+    await allRed("the table and the map case");
   });
 });
 
