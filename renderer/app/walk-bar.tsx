@@ -1,5 +1,5 @@
 /** The upper slips: the walk with its file and history, and what its bearings rest on: map, day, north. */
-import { setDate, setTitle } from "../../core/walk/edits.ts";
+import { setTitle } from "../../core/walk/edits.ts";
 import type { Settings } from "../../electron/contract.ts";
 import { notationsAt } from "../find/position-texts.ts";
 import { openingMap, openMap } from "../map-case/map-case.ts";
@@ -8,6 +8,7 @@ import { edit, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
 import { findWords } from "../words/find-words.ts";
 import { words } from "../words/words.ts";
 import { CommandButton, CommandItem } from "./command-button.tsx";
+import { DayField } from "./day-field.tsx";
 import { DraftField } from "./draft-field.tsx";
 import { Menu, MenuHeading, MenuItem, MenuLine } from "./menu.tsx";
 import { runCommand } from "./commands.ts";
@@ -53,7 +54,6 @@ export function WalkBar() {
 }
 
 export function BasisBar() {
-  const { date } = walk.value;
   return (
     <div class="paper bar basis" role="toolbar" aria-label={words.map.legend}>
       <button
@@ -65,21 +65,7 @@ export function BasisBar() {
         <span class="soft">{words.bar.map}</span>{" "}
         <b>{openingMap.value ?? openMap.value?.info.title ?? words.bar.noMap}</b>
       </button>
-      <label class="beside">
-        <span class="unseen">{words.bar.date}</span>
-        <input
-          class="field date-field"
-          type="date"
-          title={words.bar.date}
-          value={date}
-          required
-          data-test="date"
-          onChange={(event) =>
-            event.currentTarget.value &&
-            edit(words.steps.date, (now) => setDate(now, event.currentTarget.value))
-          }
-        />
-      </label>
+      <DayField class="field date-field" test="date" />
       <CommandButton id="find" short={findWords.short} />
       <ViewMenu />
     </div>

@@ -5,11 +5,11 @@ import { printedDeclinationOn, type PrintedNorth } from "../../core/geodesy/prin
 import { comparisonNotes, declinationsAt } from "../../core/legs/declinations.ts";
 import type { DeclinationFigure } from "../../core/legs/figures.ts";
 import { formatEastWest, formatNumber } from "../../core/units/format.ts";
-import { setDate, setDeclination } from "../../core/walk/edits.ts";
+import { setDeclination } from "../../core/walk/edits.ts";
 import type { WalkDeclination } from "../../core/walk/walk.ts";
-import { edit, walk } from "../walk-state/walk-document.ts";
+import { walk } from "../walk-state/walk-document.ts";
 import { settingsWords } from "../words/settings-words.ts";
-import { words as windowWords } from "../words/words.ts";
+import { DayField } from "../app/day-field.tsx";
 import { Radio } from "./entry.tsx";
 import { PrintedBlanks } from "./printed-blanks.tsx";
 import { type PreviewLeg, previewLeg } from "./preview-leg.ts";
@@ -22,24 +22,11 @@ const change = (step: string, part: Partial<WalkDeclination>): void =>
   changeWalk(step, (now) => setDeclination(now, { ...now.declination, ...part }));
 
 export function DeclinationSheet() {
-  const { date } = walk.value;
   const preview = previewLeg.value;
   return (
     <>
       <p class="sum">
-        {words.day}{" "}
-        <input
-          class="blank"
-          type="date"
-          required
-          aria-label={words.dayLabel}
-          title={words.dayLabel}
-          value={date}
-          data-test="settings-date"
-          onChange={({ currentTarget: { value } }) =>
-            value && edit(windowWords.steps.date, (now) => setDate(now, value))
-          }
-        />
+        {words.day} <DayField class="blank" label={words.dayLabel} test="settings-date" />
         {words.dayEnd}
       </p>
       {preview ? <Both preview={preview} /> : <p class="soft">{settingsWords.preview.working}</p>}

@@ -10,15 +10,14 @@ import {
 import { formatDuration } from "../../core/units/format.ts";
 import {
   setBackBy,
-  setDate,
   setStartTime,
   setTimeFactors,
   setTimeMethod,
   setTimeZone,
 } from "../../core/walk/edits.ts";
-import { edit, walk } from "../walk-state/walk-document.ts";
+import { walk } from "../walk-state/walk-document.ts";
 import { settingsWords } from "../words/settings-words.ts";
-import { words as windowWords } from "../words/words.ts";
+import { DayField } from "../app/day-field.tsx";
 import { Entry, Radio } from "./entry.tsx";
 import { previewLeg } from "./preview-leg.ts";
 import { readClock, readNumber, typedNumber } from "./read-entry.ts";
@@ -39,7 +38,7 @@ export function TimeSheet() {
 }
 
 function Hours() {
-  const { date, startTime, backBy, timeZone } = walk.value;
+  const { startTime, backBy, timeZone } = walk.value;
   const zones = useId();
   const own = new Intl.DateTimeFormat().resolvedOptions().timeZone;
   return (
@@ -55,19 +54,7 @@ function Hours() {
         }}
         test="start-time"
       />{" "}
-      {words.on}{" "}
-      <input
-        class="blank"
-        type="date"
-        required
-        aria-label={windowWords.bar.date}
-        title={windowWords.bar.date}
-        value={date}
-        onChange={({ currentTarget: { value } }) =>
-          value && edit(windowWords.steps.date, (now) => setDate(now, value))
-        }
-      />{" "}
-      {words.back}{" "}
+      {words.on} <DayField class="blank" /> {words.back}{" "}
       <Entry
         label={words.backLabel}
         value={backBy ?? ""}

@@ -141,6 +141,27 @@ describe("drawing", () => {
 });
 
 describe("changing", () => {
+  test("a day typed figure by figure is one step back, and a year is taken when it is whole", async () => {
+    await inWindow(async ({ page }) => {
+      const day = part(page, "date");
+      const before = await day.inputValue();
+      await day.focus();
+      await page.keyboard.type("0516202");
+      // The year stands as 0202 in the field, and nowhere else.
+      await day.blur();
+      const thisYear = `${before.slice(0, 4)}-05-16`;
+      await until(async () => (await day.inputValue()) === thisYear, "the day that holds");
+      await page.keyboard.press("Control+z");
+      await until(async () => (await day.inputValue()) === before, "the day before");
+      await day.focus();
+      await page.keyboard.type("05162027");
+      await day.blur();
+      expect(await day.inputValue()).toBe("2027-05-16");
+      await page.keyboard.press("Control+z");
+      await until(async () => (await day.inputValue()) === before, "the day before again");
+    });
+  });
+
   test("dragging a point changes the figures while it moves, and is one step back", async () => {
     await inWindow(async ({ page }) => {
       for (const [x, y] of [
