@@ -317,7 +317,7 @@ describe("calls", () => {
       body: "x".repeat(200_000),
     }).catch(() => null);
     if (chunked) expect(chunked.status).toBe(413);
-    expect(await value("info")).toBeTruthy();
+    expect(await value("info")).toMatchObject({ host: "browser", dialogs: "page" });
   });
 });
 
