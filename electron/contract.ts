@@ -3,7 +3,7 @@
  * implement `HostApi`; the window calls nothing else. Plain data only: everything here crosses a process.
  */
 import type { FaultRecord } from "../core/fault.ts";
-import type { Compass } from "../core/legs/bearing-to-set.ts";
+import type { Compass } from "../core/legs/norths/bearing-to-set.ts";
 import type { PositionNotation } from "../core/geodesy/format-position.ts";
 import type { PaceGround, PaceTrial } from "../core/travel/pace-calibration.ts";
 import type { LengthUnitName } from "../core/units/length.ts";

@@ -20,7 +20,8 @@ const WITNESSES = [
 ];
 
 const flags = new Set(process.argv.slice(2));
-for (const flag of flags) if (flag !== "--unit" && flag !== "--e2e") stop(`there is no ${flag}: only --unit and --e2e`, 2);
+for (const flag of flags)
+  if (flag !== "--unit" && flag !== "--e2e") stop(`there is no ${flag}: only --unit and --e2e`, 2);
 const whole = flags.size === 0;
 const wants = (part) => whole || flags.has(`--${part}`);
 
@@ -49,10 +50,15 @@ process.exitCode = failed > 0 || passed === 0 ? 1 : 0;
 /** Installs what is missing where that can be done, and says what cannot be had. */
 function installPrograms() {
   const missing = WITNESSES.filter(({ program }) => !onPath(program)).map((witness) => witness.package);
-  const needsShapely = spawnSync("/usr/bin/python3", ["-c", "import shapely"], { stdio: "ignore" }).status !== 0;
+  const needsShapely =
+    spawnSync("/usr/bin/python3", ["-c", "import shapely"], { stdio: "ignore" }).status !== 0;
   if (needsShapely) missing.push("python3-shapely");
   const needsChromium = wants("e2e") && findChromium() === null && !process.env.CHROMIUM_PATH;
-  if (existsSync("/etc/debian_version") && process.getuid?.() === 0 && (needsChromium || missing.length > 0)) {
+  if (
+    existsSync("/etc/debian_version") &&
+    process.getuid?.() === 0 &&
+    (needsChromium || missing.length > 0)
+  ) {
     const packages = [...(needsChromium ? ["chromium"] : []), ...missing];
     process.stdout.write(`Installing ${packages.join(", ")} …\n`);
     apt(["update"]);
@@ -60,7 +66,8 @@ function installPrograms() {
     if (!apt(["install", ...packages])) for (const name of packages) apt(["install", name]);
   }
   for (const { program, package: name } of WITNESSES) {
-    if (!onPath(program)) process.stdout.write(`Skipping what needs ${program}: it is in the package ${name}.\n`);
+    if (!onPath(program))
+      process.stdout.write(`Skipping what needs ${program}: it is in the package ${name}.\n`);
   }
   if (wants("e2e") && findChromium() === null) {
     stop(`the end-to-end tests need Chromium. ${CHROMIUM_REMEDY}`);
@@ -76,7 +83,9 @@ function apt(args) {
 }
 
 function onPath(program) {
-  return (process.env.PATH ?? "").split(":").some((folder) => folder !== "" && existsSync(join(folder, program)));
+  return (process.env.PATH ?? "")
+    .split(":")
+    .some((folder) => folder !== "" && existsSync(join(folder, program)));
 }
 
 /** Types and style count as one check each. */
@@ -94,7 +103,12 @@ async function tests(project) {
   try {
     const vitest = join(APP_FOLDER, "node_modules/vitest/vitest.mjs");
     const args = [vitest, "run", "--config", "tests/vitest.config.ts", "--project", project];
-    const code = await execute(process.execPath, [...args, "--reporter=default", "--reporter=json", `--outputFile.json=${report}`]);
+    const code = await execute(process.execPath, [
+      ...args,
+      "--reporter=default",
+      "--reporter=json",
+      `--outputFile.json=${report}`,
+    ]);
     count(code, report);
   } finally {
     rmSync(folder, { recursive: true, force: true });
@@ -121,7 +135,11 @@ function count(code, path) {
 
 function execute(command, args) {
   return new Promise((resolve) => {
-    const child = spawn(command, args, { cwd: APP_FOLDER, stdio: ["ignore", "inherit", "inherit"], shell: process.platform === "win32" && command === "npm" });
+    const child = spawn(command, args, {
+      cwd: APP_FOLDER,
+      stdio: ["ignore", "inherit", "inherit"],
+      shell: process.platform === "win32" && command === "npm",
+    });
     child.on("error", () => resolve(1));
     child.on("close", (code) => resolve(code ?? 1));
   });

@@ -10,21 +10,21 @@ import type { Profile } from "../terrain/profile.ts";
 import { slopeDistanceOf, steepestOf } from "../terrain/slope.ts";
 import type { LengthUnit } from "../units/format.ts";
 import { bboxOf, growBbox, type Bbox, type LonLat } from "../units/position.ts";
-import { backstopOf } from "./backstop.ts";
+import { backstopOf } from "./aids/backstop.ts";
 import { crossingList } from "./crossing-list.ts";
 import type { LegFigures } from "./figures.ts";
-import { frameLines } from "./framed-line.ts";
-import { groundBackstops } from "./ground-backstop.ts";
-import { handrailsOf } from "./handrails.ts";
+import { frameLines } from "./aids/framed-line.ts";
+import { groundBackstops } from "./aids/ground-backstop.ts";
+import { handrailsOf } from "./aids/handrails.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import { lengthInNote } from "./leg-words.ts";
 import { LEG_LINE_KINDS } from "./line-kinds.ts";
-import { northFigures } from "./norths.ts";
-import { oneBearing } from "./one-bearing.ts";
+import { northFigures } from "./norths/norths.ts";
+import { oneBearing } from "./norths/one-bearing.ts";
 import { paceFigures, type PaceFigures } from "./pace-figures.ts";
 import { elevationAt } from "./profile-height.ts";
 import { legSearchBox } from "./search-box.ts";
-import { timeFigures } from "./time-figures.ts";
+import { timeFigures } from "./times/time-figures.ts";
 
 /** One end of a leg. */
 export interface LegEnd {

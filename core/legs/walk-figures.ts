@@ -5,13 +5,13 @@ import { inverse } from "../geodesy/geodesic.ts";
 import { toUtm } from "../geodesy/utm.ts";
 import { isMetric, MILE_M } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
-import { comparisonNotes, declinationNotes, declinationsAt, differenceDeg } from "./declinations.ts";
+import { comparisonNotes, declinationNotes, declinationsAt, differenceDeg } from "./norths/declinations.ts";
 import type { DeclinationFigure, LegFigures, WalkFigures } from "./figures.ts";
 import { legFigures, type Leg, type LegEnd } from "./leg-figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import { elevationAt } from "./profile-height.ts";
 import { legSearchBox, LONGEST_SEARCHED_M } from "./search-box.ts";
-import { timetableOf } from "./timetable.ts";
+import { timetableOf } from "./times/timetable.ts";
 import { missingFromTotals, totalsOf, withRunningTotals } from "./totals.ts";
 
 /** Figures already worked out, by the ground they were worked out on; most recent last. */

@@ -1,8 +1,8 @@
 /** How the figures of a leg table were worked out, after the table itself. */
-import { HOW_FIGURES, type HowFigure, howOf } from "../../core/legs/how.ts";
+import { HOW_FIGURES, type HowFigure, howOf } from "../../core/legs/how/how.ts";
 import type { LegFigures } from "../../core/legs/figures.ts";
-import { legTableJson } from "../../core/legs/leg-table-json.ts";
-import type { LegTable } from "../../core/legs/leg-table.ts";
+import { legTableJson } from "../../core/legs/table/leg-table-json.ts";
+import type { LegTable } from "../../core/legs/table/leg-table.ts";
 import { oneLine } from "./say.ts";
 import { plain } from "./rows.ts";
 

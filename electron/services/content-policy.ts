@@ -26,8 +26,7 @@ export const SAFETY_HEADERS: Readonly<Record<string, string>> = {
   "referrer-policy": "no-referrer",
   "cross-origin-opener-policy": "same-origin",
   "cross-origin-resource-policy": "same-origin",
-  "permissions-policy":
-    "geolocation=(), camera=(), microphone=(), usb=(), serial=(), payment=()",
+  "permissions-policy": "geolocation=(), camera=(), microphone=(), usb=(), serial=(), payment=()",
 };
 
 /** A page to print: its own styles and embedded pictures and fonts, nothing that runs, nothing from elsewhere. */

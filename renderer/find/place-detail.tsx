@@ -4,7 +4,7 @@ import { britishGrid, type GridPosition, toGrid } from "../../core/geodesy/grid.
 import { inverse } from "../../core/geodesy/geodesic.ts";
 import { inOfferedArea } from "../../core/geodesy/offered-grids.ts";
 import { toUtm } from "../../core/geodesy/utm.ts";
-import { declinationsAt } from "../../core/legs/declinations.ts";
+import { declinationsAt } from "../../core/legs/norths/declinations.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { trueToGrid, trueToMagnetic } from "../../core/units/angle.ts";
 import { formatBearing, formatEastWest, formatHeight, formatNumber } from "../../core/units/format.ts";

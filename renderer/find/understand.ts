@@ -2,7 +2,7 @@
 import { Fault } from "../../core/fault.ts";
 import { direct } from "../../core/geodesy/geodesic.ts";
 import { toUtm } from "../../core/geodesy/utm.ts";
-import { declinationsAt } from "../../core/legs/declinations.ts";
+import { declinationsAt } from "../../core/legs/norths/declinations.ts";
 import {
   gridBearing,
   gridToTrue,

@@ -3,7 +3,7 @@ import { signal, useSignalEffect } from "@preact/signals";
 import { inverse } from "../../core/geodesy/geodesic.ts";
 import { toUtm } from "../../core/geodesy/utm.ts";
 import { trueToGrid, trueToMagnetic, type TrueBearing } from "../../core/units/angle.ts";
-import { dialledNorth, formatOn } from "../../core/legs/bearing-to-set.ts";
+import { dialledNorth, formatOn } from "../../core/legs/norths/bearing-to-set.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatHeight } from "../../core/units/format.ts";
 import type { LonLat } from "../../core/units/position.ts";

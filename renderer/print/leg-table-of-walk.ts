@@ -1,7 +1,7 @@
 /** The leg table of the open walk, for the screen, for paper and for spreadsheets. */
 import { Fault } from "../../core/fault.ts";
 import type { WalkFigures } from "../../core/legs/figures.ts";
-import type { LegTable } from "../../core/legs/leg-table.ts";
+import type { LegTable } from "../../core/legs/table/leg-table.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { legSettings, walkEnds } from "../walk-state/figures.ts";

@@ -1,6 +1,6 @@
 /** Leg table to paper and to a spreadsheet. */
-import { legTableCsv } from "../../core/legs/leg-table-csv.ts";
-import { legTableHtml } from "../../core/legs/leg-table-html.ts";
+import { legTableCsv } from "../../core/legs/table/leg-table-csv.ts";
+import { legTableHtml } from "../../core/legs/table/leg-table-html.ts";
 import { say, sayFault } from "../app/notices.ts";
 import { fileNameFrom, saveSomewhere } from "../app/save-choice.ts";
 import { ask } from "../dialogs/dialogs.ts";

@@ -1,7 +1,7 @@
 /** The window's typeface as data URLs, so that the printed document carries it along. */
 import bold from "@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-700-normal.woff2?url";
 import regular from "@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-400-normal.woff2?url";
-import type { TableFont } from "../../core/legs/leg-table-html.ts";
+import type { TableFont } from "../../core/legs/table/leg-table-html.ts";
 
 let loaded: Promise<readonly TableFont[]> | null = null;
 

@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import { MODEL_YEARS } from "../../core/geodesy/magnetic-model.ts";
 import { printedDeclinationOn, type PrintedNorth } from "../../core/geodesy/printed-declination.ts";
-import { comparisonNotes, declinationsAt } from "../../core/legs/declinations.ts";
+import { comparisonNotes, declinationsAt } from "../../core/legs/norths/declinations.ts";
 import type { DeclinationFigure } from "../../core/legs/figures.ts";
 import { formatEastWest, formatNumber } from "../../core/units/format.ts";
 import { setDeclination } from "../../core/walk/edits.ts";

@@ -2,7 +2,7 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { LegFigures, WalkFigures } from "../../core/legs/figures.ts";
 import type { LegSettings } from "../../core/legs/leg-settings.ts";
-import type { LegTable } from "../../core/legs/leg-table.ts";
+import type { LegTable } from "../../core/legs/table/leg-table.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
 import { openMap } from "../map-case/map-case.ts";

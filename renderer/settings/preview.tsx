@@ -1,8 +1,8 @@
 /** What the settings make of one leg, beside the sentences that make it so. */
-import { bearingToSet } from "../../core/legs/bearing-to-set.ts";
-import { type HowFigure, howOf } from "../../core/legs/how.ts";
+import { bearingToSet } from "../../core/legs/norths/bearing-to-set.ts";
+import { type HowFigure, howOf } from "../../core/legs/how/how.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { clockOf } from "../../core/legs/zoned-clock.ts";
+import { clockOf } from "../../core/legs/times/zoned-clock.ts";
 import { ABSENT, formatDuration, formatHeight, formatNumber } from "../../core/units/format.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { gridAccuracy, knownGrid } from "../find/known-grids.ts";

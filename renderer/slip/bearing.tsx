@@ -5,7 +5,7 @@ import {
   type BearingToSet,
   type Compass,
   formatOn,
-} from "../../core/legs/bearing-to-set.ts";
+} from "../../core/legs/norths/bearing-to-set.ts";
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { ABSENT, formatBearing } from "../../core/units/format.ts";
 import { formatMils } from "../../core/units/mils.ts";

@@ -1,5 +1,5 @@
 /** A compass face with the bearing set, in the marks of the person's compass: its north up, the way to go as a strong line. */
-import type { BearingToSet, Compass } from "../../core/legs/bearing-to-set.ts";
+import type { BearingToSet, Compass } from "../../core/legs/norths/bearing-to-set.ts";
 import { DEG } from "../../core/units/angle.ts";
 import { words } from "../words/words.ts";
 import { faceFigures, faceMarks } from "./face-marks.ts";

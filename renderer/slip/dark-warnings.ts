@@ -1,6 +1,6 @@
 /** What of a walk lies in the dark, in sentences; none when it all lies in the light or its hours are not known. Pure. */
 import type { WalkFigures } from "../../core/legs/figures.ts";
-import { clockOf } from "../../core/legs/zoned-clock.ts";
+import { clockOf } from "../../core/legs/times/zoned-clock.ts";
 import { settingsWords } from "../words/settings-words.ts";
 
 const words = settingsWords.slip.dark;

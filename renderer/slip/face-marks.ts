@@ -1,5 +1,5 @@
 /** Marks and figures of a compass face, in its own unit. Pure. */
-import type { Compass } from "../../core/legs/bearing-to-set.ts";
+import type { Compass } from "../../core/legs/norths/bearing-to-set.ts";
 import { degreesToMils, milsToDegrees } from "../../core/units/mils.ts";
 
 export interface FaceMark {

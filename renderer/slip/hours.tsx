@@ -1,7 +1,7 @@
 /** Arrival, light and turning back by the walk's clock, with a warning when it goes into the dark. */
 import type { DaylightFigure, LegFigures, WalkFigures } from "../../core/legs/figures.ts";
-import { sunsetMarginWords } from "../../core/legs/daylight-words.ts";
-import { clockOf } from "../../core/legs/zoned-clock.ts";
+import { sunsetMarginWords } from "../../core/legs/times/daylight-words.ts";
+import { clockOf } from "../../core/legs/times/zoned-clock.ts";
 import { ABSENT } from "../../core/units/format.ts";
 import { runCommand } from "../app/commands.ts";
 import { openSheet } from "../settings/settings-state.ts";

@@ -1,7 +1,7 @@
 /** How a figure was worked out: asked for at the figure itself, told right below the figures it stands among. */
 import { signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
-import { type HowFigure, howOf } from "../../core/legs/how.ts";
+import { type HowFigure, howOf } from "../../core/legs/how/how.ts";
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { legTableWith } from "../print/leg-table-of-walk.ts";
 import { figures } from "../walk-state/figures.ts";

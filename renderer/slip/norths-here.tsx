@@ -1,7 +1,7 @@
 /** The norths at the leg, drawn to their angles, and what to do with a bearing of the map, in words. */
-import { bearingToSet } from "../../core/legs/bearing-to-set.ts";
+import { bearingToSet } from "../../core/legs/norths/bearing-to-set.ts";
 import type { DeclinationFigure, LegFigures } from "../../core/legs/figures.ts";
-import { northRuleSentence } from "../../core/legs/how-norths.ts";
+import { northRuleSentence } from "../../core/legs/how/how-norths.ts";
 import { formatEastWest, formatNumber } from "../../core/units/format.ts";
 import { settings } from "../app/settings.ts";
 import { NorthDiagram } from "../sums/north-diagram.tsx";

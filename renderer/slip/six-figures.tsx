@@ -1,6 +1,6 @@
 /** Distance, climb, paces and time of a leg; each says how it was worked out. */
 import type { LegFigures } from "../../core/legs/figures.ts";
-import type { HowFigure } from "../../core/legs/how.ts";
+import type { HowFigure } from "../../core/legs/how/how.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatDuration, formatHeight, formatNumber } from "../../core/units/format.ts";
 import { lengthUnit } from "../app/settings.ts";

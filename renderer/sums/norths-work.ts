@@ -7,7 +7,7 @@ import {
   declinationNotes,
   declinationsAt,
   type Declinations,
-} from "../../core/legs/declinations.ts";
+} from "../../core/legs/norths/declinations.ts";
 import {
   backBearing,
   gridBearing,

@@ -7,15 +7,15 @@ import {
   dialledNorth,
   formatOn,
   type North,
-} from "../../core/legs/bearing-to-set.ts";
+} from "../../core/legs/norths/bearing-to-set.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import {
   declinationStatement,
   hoursStatements,
   methodStatements,
   northStatement,
-} from "../../core/legs/table-statements.ts";
-import { clockOf } from "../../core/legs/zoned-clock.ts";
+} from "../../core/legs/table/table-statements.ts";
+import { clockOf } from "../../core/legs/times/zoned-clock.ts";
 import {
   ABSENT,
   formatAngle,

@@ -1,6 +1,6 @@
 /** Figures of a leg as short pieces of text, alike on map, ribbon, slip and table. */
 import type { LegFigures } from "../../core/legs/figures.ts";
-import { bearingToSet, type Compass } from "../../core/legs/bearing-to-set.ts";
+import { bearingToSet, type Compass } from "../../core/legs/norths/bearing-to-set.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatHeight, type LengthUnit } from "../../core/units/format.ts";
 import type { North } from "../../core/walk/walk.ts";

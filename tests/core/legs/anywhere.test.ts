@@ -1,9 +1,9 @@
 /** Legs anywhere on earth, on a map or off it, never fail and never give a figure that is no number. */
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
-import { legTableCsv } from "../../../core/legs/leg-table-csv.ts";
-import { legTableJson } from "../../../core/legs/leg-table-json.ts";
-import { legTableText } from "../../../core/legs/leg-table-text.ts";
+import { legTableCsv } from "../../../core/legs/table/leg-table-csv.ts";
+import { legTableJson } from "../../../core/legs/table/leg-table-json.ts";
+import { legTableText } from "../../../core/legs/table/leg-table-text.ts";
 import { DEFAULT_LEG_SETTINGS } from "../../../core/legs/leg-settings.ts";
 import { walkFigures } from "../../../core/legs/walk-figures.ts";
 import { WGS84 } from "../../../core/mapmaking/elevation-grid.ts";

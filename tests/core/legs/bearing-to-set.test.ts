@@ -6,7 +6,7 @@ import {
   dialledNorth,
   formatOn,
   USUAL_COMPASS,
-} from "../../../core/legs/bearing-to-set.ts";
+} from "../../../core/legs/norths/bearing-to-set.ts";
 import { trueBearing, trueToGrid, trueToMagnetic } from "../../../core/units/angle.ts";
 
 const compass = (over: Partial<Compass>): Compass => ({ ...USUAL_COMPASS, ...over });

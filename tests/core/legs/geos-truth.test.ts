@@ -5,10 +5,10 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { legFrame } from "../../../core/geodesy/leg-frame.ts";
-import { backstopOf } from "../../../core/legs/backstop.ts";
+import { backstopOf } from "../../../core/legs/aids/backstop.ts";
 import { crossingList } from "../../../core/legs/crossing-list.ts";
-import { frameLines } from "../../../core/legs/framed-line.ts";
-import { handrailsOf } from "../../../core/legs/handrails.ts";
+import { frameLines } from "../../../core/legs/aids/framed-line.ts";
+import { handrailsOf } from "../../../core/legs/aids/handrails.ts";
 import { DEFAULT_LEG_SETTINGS } from "../../../core/legs/leg-settings.ts";
 import { legSearchBox } from "../../../core/legs/search-box.ts";
 import { pacesFor } from "../../../core/travel/paces.ts";

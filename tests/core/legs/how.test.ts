@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { howOf, HOW_FIGURES, type HowFigure } from "../../../core/legs/how.ts";
-import { northRuleSentence } from "../../../core/legs/how-norths.ts";
-import type { LegTable } from "../../../core/legs/leg-table.ts";
+import { howOf, HOW_FIGURES, type HowFigure } from "../../../core/legs/how/how.ts";
+import { northRuleSentence } from "../../../core/legs/how/how-norths.ts";
+import type { LegTable } from "../../../core/legs/table/leg-table.ts";
 import { DEFAULT_LEG_SETTINGS, type LegSettings } from "../../../core/legs/leg-settings.ts";
 import { walkFigures } from "../../../core/legs/walk-figures.ts";
 import { TIME_METHODS, type TimeMethod } from "../../../core/travel/walking-time.ts";

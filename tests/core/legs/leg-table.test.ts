@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { CAUTIONS, INVENTED } from "../../../core/legs/cautions.ts";
-import { legTableCsv } from "../../../core/legs/leg-table-csv.ts";
-import { legTableHtml } from "../../../core/legs/leg-table-html.ts";
-import { legTableJson, legTableJsonText } from "../../../core/legs/leg-table-json.ts";
-import { legTableText } from "../../../core/legs/leg-table-text.ts";
+import { legTableCsv } from "../../../core/legs/table/leg-table-csv.ts";
+import { legTableHtml } from "../../../core/legs/table/leg-table-html.ts";
+import { legTableJson, legTableJsonText } from "../../../core/legs/table/leg-table-json.ts";
+import { legTableText } from "../../../core/legs/table/leg-table-text.ts";
 import { sampleTable } from "./support/sample-table.ts";
 
 /** Reads CSV by the grammar of RFC 4180 §2, written apart from the writer. */

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { WalkFigures } from "../../../core/legs/figures.ts";
 import { DEFAULT_LEG_SETTINGS, type LegSettings } from "../../../core/legs/leg-settings.ts";
-import { turningBackMs } from "../../../core/legs/turning-back.ts";
+import { turningBackMs } from "../../../core/legs/times/turning-back.ts";
 import { walkFigures } from "../../../core/legs/walk-figures.ts";
 import type { LonLat } from "../../../core/units/position.ts";
 import { num, readRows } from "../../fixtures/geodesy/read-rows.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { Fault } from "../../../core/fault.ts";
-import { clockOf, instantOf, localIso, zoneOf } from "../../../core/legs/zoned-clock.ts";
+import { clockOf, instantOf, localIso, zoneOf } from "../../../core/legs/times/zoned-clock.ts";
 
 // Source: Python 3.11's zoneinfo, datetime(…, tzinfo=ZoneInfo(zone)).astimezone(utc) and back; a clock time with
 // fold=1 of another offset comes twice or not at all (PEP 495).

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { LegFigures } from "../../../core/legs/figures.ts";
-import { USUAL_COMPASS } from "../../../core/legs/bearing-to-set.ts";
+import { USUAL_COMPASS } from "../../../core/legs/norths/bearing-to-set.ts";
 import { climbText, legSummary, rangeText } from "../../../renderer/words/figure-words.ts";
 import { theThing, thingName } from "../../../renderer/words/kind-words.ts";
 

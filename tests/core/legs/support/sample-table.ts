@@ -1,5 +1,5 @@
 /** A leg table of a walk drawn for tests. */
-import type { LegTable } from "../../../../core/legs/leg-table.ts";
+import type { LegTable } from "../../../../core/legs/table/leg-table.ts";
 import { DEFAULT_LEG_SETTINGS, type LegSettings } from "../../../../core/legs/leg-settings.ts";
 import { walkFigures } from "../../../../core/legs/walk-figures.ts";
 import type { MapInfo } from "../../../../core/map/metadata.ts";

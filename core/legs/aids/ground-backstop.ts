@@ -6,12 +6,12 @@
  * target did so at less than half of that: the change is what one notices. Ground that falls at more than 30° is no
  * backstop but a danger. The figures are our own choice, no source.
  */
-import type { LegFrame } from "../geodesy/leg-frame.ts";
-import type { ElevationModel } from "../terrain/elevation.ts";
-import { DEG } from "../units/angle.ts";
+import type { LegFrame } from "../../geodesy/leg-frame.ts";
+import type { ElevationModel } from "../../terrain/elevation.ts";
+import { DEG } from "../../units/angle.ts";
 import { driftFan, type Ray } from "./drift-cone.ts";
-import type { Backstop } from "./figures.ts";
-import type { LegSettings } from "./leg-settings.ts";
+import type { Backstop } from "../figures.ts";
+import type { LegSettings } from "../leg-settings.ts";
 
 const OVER_M = 50;
 const STEEP = Math.tan(15 * DEG);

@@ -1,14 +1,14 @@
 /** How paces, times and daylight of a leg were worked out. */
-import { SLOPE_BEGINS_DEG } from "../travel/paces-on-slope.ts";
-import { STRETCH_M } from "../travel/stretches.ts";
-import { TIME_METHODS, type TimeFactors, type TimeMethod } from "../travel/walking-time.ts";
-import { formatDuration, formatHeight, formatNumber } from "../units/format.ts";
-import type { LegFigures } from "./figures.ts";
+import { SLOPE_BEGINS_DEG } from "../../travel/paces-on-slope.ts";
+import { STRETCH_M } from "../../travel/stretches.ts";
+import { TIME_METHODS, type TimeFactors, type TimeMethod } from "../../travel/walking-time.ts";
+import { formatDuration, formatHeight, formatNumber } from "../../units/format.ts";
+import type { LegFigures } from "../figures.ts";
 import { heightsSentence, type HowAbout, unitOf } from "./how-about.ts";
-import { formatAlong } from "./leg-words.ts";
-import { countsOnSlope } from "./pace-figures.ts";
-import { daylightWords, sunsetMarginWords } from "./daylight-words.ts";
-import { clockOf } from "./zoned-clock.ts";
+import { formatAlong } from "../leg-words.ts";
+import { countsOnSlope } from "../pace-figures.ts";
+import { daylightWords, sunsetMarginWords } from "../times/daylight-words.ts";
+import { clockOf } from "../times/zoned-clock.ts";
 
 export function howPaces(leg: LegFigures, about: HowAbout): string[] {
   const { settings } = about;

@@ -10,14 +10,14 @@
  * A line the target lies on (within 10 m) stops walkers on whichever side of the target they come to it, so for it the
  * rays count from half the leg on, and it is 0 m beyond.
  */
-import type { LegFrame } from "../geodesy/leg-frame.ts";
-import { DEG } from "../units/angle.ts";
+import type { LegFrame } from "../../geodesy/leg-frame.ts";
+import { DEG } from "../../units/angle.ts";
 import { driftFan, type Ray } from "./drift-cone.ts";
-import type { Backstop } from "./figures.ts";
+import type { Backstop } from "../figures.ts";
 import { distanceToLine, joinLines, sliceLine, type FramedLine } from "./framed-line.ts";
-import type { LegSettings } from "./leg-settings.ts";
-import { lengthInNote } from "./leg-words.ts";
-import { isGroundShape, kindAndName, STOPPING_KINDS, stopsSurely } from "./line-kinds.ts";
+import type { LegSettings } from "../leg-settings.ts";
+import { lengthInNote } from "../leg-words.ts";
+import { isGroundShape, kindAndName, STOPPING_KINDS, stopsSurely } from "../line-kinds.ts";
 
 /** Stops nearly all walkers. */
 export const NEARLY_ALL = 0.9;

@@ -1,10 +1,10 @@
 /** The hours of a walk: arrivals, the day's light, and when to turn back. */
-import { inverse } from "../geodesy/geodesic.ts";
-import { type Daylight, daylightMargin, daylightOn } from "../travel/daylight.ts";
-import type { LonLat } from "../units/position.ts";
-import type { LegFigures, WalkFigures } from "./figures.ts";
-import type { LegSettings } from "./leg-settings.ts";
-import { plainSpaces } from "./leg-words.ts";
+import { inverse } from "../../geodesy/geodesic.ts";
+import { type Daylight, daylightMargin, daylightOn } from "../../travel/daylight.ts";
+import type { LonLat } from "../../units/position.ts";
+import type { LegFigures, WalkFigures } from "../figures.ts";
+import type { LegSettings } from "../leg-settings.ts";
+import { plainSpaces } from "../leg-words.ts";
 import { turningBackMs } from "./turning-back.ts";
 import { clockOf, instantOf, localIso, type Zone, zoneOf, zoneOffsetMs } from "./zoned-clock.ts";
 

@@ -1,12 +1,12 @@
 /** The three norths at a leg: what turns its true bearing into the one set on a compass or read off the grid. */
-import { declinationAt } from "../geodesy/declination.ts";
-import { toUtm } from "../geodesy/utm.ts";
-import { backBearing, trueToGrid, trueToMagnetic, type TrueBearing } from "../units/angle.ts";
-import { formatNumber } from "../units/format.ts";
-import type { LonLat } from "../units/position.ts";
+import { declinationAt } from "../../geodesy/declination.ts";
+import { toUtm } from "../../geodesy/utm.ts";
+import { backBearing, trueToGrid, trueToMagnetic, type TrueBearing } from "../../units/angle.ts";
+import { formatNumber } from "../../units/format.ts";
+import type { LonLat } from "../../units/position.ts";
 import { declinationNotes, declinationsAt } from "./declinations.ts";
-import type { LegFigures } from "./figures.ts";
-import type { LegSettings } from "./leg-settings.ts";
+import type { LegFigures } from "../figures.ts";
+import type { LegSettings } from "../leg-settings.ts";
 
 type NorthFigures = Pick<
   LegFigures,

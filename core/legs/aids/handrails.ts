@@ -6,13 +6,13 @@
  * by side within 15 m (the two halves of a dual road). A line that weaves within 10 m of the leg has not changed sides:
  * such a stretch counts where most of it lies. Of a valley line and the stream in it only the stream is given.
  */
-import type { LegFrame } from "../geodesy/leg-frame.ts";
-import type { Kind } from "../map/kinds.ts";
+import type { LegFrame } from "../../geodesy/leg-frame.ts";
+import type { Kind } from "../../map/kinds.ts";
 import { stretchesBeside, type Stretch, type StretchPoint } from "./beside.ts";
-import type { Handrail } from "./figures.ts";
+import type { Handrail } from "../figures.ts";
 import { sliceLine, type FramedLine } from "./framed-line.ts";
-import type { LegSettings } from "./leg-settings.ts";
-import { FOLLOWED_KINDS, followedSurely } from "./line-kinds.ts";
+import type { LegSettings } from "../leg-settings.ts";
+import { FOLLOWED_KINDS, followedSurely } from "../line-kinds.ts";
 
 /** How many are shown before the rest is asked for. */
 export const SHOWN_HANDRAILS = 3;

@@ -1,11 +1,11 @@
 /** How distance, climb and slope of a leg were worked out. */
-import { steepestStretchOf } from "../terrain/slope.ts";
-import { formatAngle, formatHeight, formatNumber } from "../units/format.ts";
-import { formatRatio, slopePercent } from "../units/slope.ts";
-import type { LegFigures } from "./figures.ts";
+import { steepestStretchOf } from "../../terrain/slope.ts";
+import { formatAngle, formatHeight, formatNumber } from "../../units/format.ts";
+import { formatRatio, slopePercent } from "../../units/slope.ts";
+import type { LegFigures } from "../figures.ts";
 import { heightsSentence, type HowAbout, unitOf } from "./how-about.ts";
-import { climbThresholdM } from "./leg-figures.ts";
-import { formatAlong } from "./leg-words.ts";
+import { climbThresholdM } from "../leg-figures.ts";
+import { formatAlong } from "../leg-words.ts";
 
 export function howDistance(leg: LegFigures, about: HowAbout): string[] {
   const unit = unitOf(about);

@@ -1,5 +1,5 @@
 /** The latest moment to turn round and walk the same way back. */
-import { turnBackBy } from "../travel/daylight.ts";
+import { turnBackBy } from "../../travel/daylight.ts";
 
 /** Time to walk a leg and to walk it back, seconds. */
 export interface WayAndBack {

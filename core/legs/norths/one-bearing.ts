@@ -1,11 +1,11 @@
 /** How well one bearing serves for the whole leg: meridians draw together, so the straight leg bends against them. */
-import { Fault } from "../fault.ts";
-import { legFrame } from "../geodesy/leg-frame.ts";
-import { rhumbDirect, rhumbInverse, rhumbOffsetM } from "../geodesy/rhumb.ts";
-import { normalise180, type TrueBearing } from "../units/angle.ts";
-import type { LengthUnit } from "../units/format.ts";
-import type { LonLat } from "../units/position.ts";
-import { lengthInNote } from "./leg-words.ts";
+import { Fault } from "../../fault.ts";
+import { legFrame } from "../../geodesy/leg-frame.ts";
+import { rhumbDirect, rhumbInverse, rhumbOffsetM } from "../../geodesy/rhumb.ts";
+import { normalise180, type TrueBearing } from "../../units/angle.ts";
+import type { LengthUnit } from "../../units/format.ts";
+import type { LonLat } from "../../units/position.ts";
+import { lengthInNote } from "../leg-words.ts";
 
 /** Strays of less are lost among those of the compass. */
 const MENTIONED_M = 1;

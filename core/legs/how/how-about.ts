@@ -1,9 +1,9 @@
 /** What an explanation of a figure may draw on, besides the leg itself. */
-import type { MapInfo } from "../map/metadata.ts";
-import { formatBearing, formatEastWest, formatHeight, type LengthUnit } from "../units/format.ts";
-import { type Compass, type North, USUAL_COMPASS } from "./bearing-to-set.ts";
-import type { LegFigures, WalkFigures } from "./figures.ts";
-import type { LegSettings } from "./leg-settings.ts";
+import type { MapInfo } from "../../map/metadata.ts";
+import { formatBearing, formatEastWest, formatHeight, type LengthUnit } from "../../units/format.ts";
+import { type Compass, type North, USUAL_COMPASS } from "../norths/bearing-to-set.ts";
+import type { LegFigures, WalkFigures } from "../figures.ts";
+import type { LegSettings } from "../leg-settings.ts";
 
 /** A `LegTable` is one. */
 export interface HowAbout {

@@ -1,10 +1,10 @@
 /** How crossings, handrails and the backstop of a leg were found. */
-import { formatAngle, formatNumber, formatShare } from "../units/format.ts";
-import { NEARLY_ALL } from "./backstop.ts";
-import type { LegFigures } from "./figures.ts";
+import { formatAngle, formatNumber, formatShare } from "../../units/format.ts";
+import { NEARLY_ALL } from "../aids/backstop.ts";
+import type { LegFigures } from "../figures.ts";
 import { type HowAbout, unitOf } from "./how-about.ts";
-import { formatAlong, handrailWords } from "./leg-words.ts";
-import { kindAndName } from "./line-kinds.ts";
+import { formatAlong, handrailWords } from "../leg-words.ts";
+import { kindAndName } from "../line-kinds.ts";
 
 const LOOK = "Found by computer from map data: look at it on the ground before trusting it.";
 const NO_MAP = "There is no map here to look on.";

@@ -2,11 +2,11 @@
  * The leg table for paper: one self-contained HTML document in black on white, laid out for the page by its own CSS.
  * Nothing is fetched: fonts come in as data URLs. Every text is escaped.
  */
-import { formatDuration, formatHeight, formatLength, formatNumber } from "../units/format.ts";
-import { CAUTIONS, INVENTED } from "./cautions.ts";
-import type { LegFigures } from "./figures.ts";
+import { formatDuration, formatHeight, formatLength, formatNumber } from "../../units/format.ts";
+import { CAUTIONS, INVENTED } from "../cautions.ts";
+import type { LegFigures } from "../figures.ts";
 import { AID_COLUMNS, dialColumn, sheetColumns, type LegTable } from "./leg-table.ts";
-import { unitOf } from "./how-about.ts";
+import { unitOf } from "../how/how-about.ts";
 import { TABLE_STYLE } from "./leg-table-style.ts";
 import {
   declinationStatement,

@@ -4,7 +4,7 @@
  * the heading with the cone's half-angle as two standard deviations (95 % of walkers), cut off at the cone's edge.
  * Common practice for the cone, no source; the spread is an assumption, stated beside the figure.
  */
-import { DEG } from "../units/angle.ts";
+import { DEG } from "../../units/angle.ts";
 
 export interface Ray {
   /** Right of the leg's bearing positive. */

@@ -1,6 +1,6 @@
 /** The day's light in words, for slip, table and explanations. */
-import { ABSENT, formatDuration } from "../units/format.ts";
-import type { DaylightFigure } from "./figures.ts";
+import { ABSENT, formatDuration } from "../../units/format.ts";
+import type { DaylightFigure } from "../figures.ts";
 import { clockOf } from "./zoned-clock.ts";
 
 /** "sunrise 04:31, sunset 21:45; civil twilight from 03:40 to 22:36", or that the sun stays up or down. */

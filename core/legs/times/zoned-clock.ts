@@ -2,8 +2,8 @@
  * Clock time in a time zone, there and back. The rules of the zones are the platform's own (IANA data behind
  * Intl.DateTimeFormat); nothing of them is kept here.
  */
-import { Fault } from "../fault.ts";
-import { decimalYear } from "../geodesy/decimal-year.ts";
+import { Fault } from "../../fault.ts";
+import { decimalYear } from "../../geodesy/decimal-year.ts";
 
 /** A time zone with its clock. */
 export interface Zone {

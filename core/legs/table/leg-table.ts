@@ -10,14 +10,14 @@ import {
   formatLength,
   formatNumber,
   type LengthUnit,
-} from "../units/format.ts";
-import { bearingOn, dialledNorth, formatOn, type North, turnedBearing } from "./bearing-to-set.ts";
-import type { LegFigures } from "./figures.ts";
-import { compassOf, type HowAbout, northAsked, unitOf } from "./how-about.ts";
-import type { LegEnd } from "./leg-figures.ts";
-import { AT_END_M, backstopWords, crossingWords, formatAlong, handrailWords } from "./leg-words.ts";
-import { SHOWN_HANDRAILS } from "./handrails.ts";
-import { clockOf } from "./zoned-clock.ts";
+} from "../../units/format.ts";
+import { bearingOn, dialledNorth, formatOn, type North, turnedBearing } from "../norths/bearing-to-set.ts";
+import type { LegFigures } from "../figures.ts";
+import { compassOf, type HowAbout, northAsked, unitOf } from "../how/how-about.ts";
+import type { LegEnd } from "../leg-figures.ts";
+import { AT_END_M, backstopWords, crossingWords, formatAlong, handrailWords } from "../leg-words.ts";
+import { SHOWN_HANDRAILS } from "../aids/handrails.ts";
+import { clockOf } from "../times/zoned-clock.ts";
 
 /** What a table is of, and how it is to be read: north, compass and unit of lengths; programs get metres and all norths. */
 export interface LegTable extends HowAbout {

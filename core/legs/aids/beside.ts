@@ -5,7 +5,7 @@
  * offset, and the line's direction there is within the tolerance of the leg's, forwards or backwards. Direction is
  * that of the chord from 15 m before to 15 m after along the line: a stream's wiggles do not stop one following it.
  */
-import { DEG } from "../units/angle.ts";
+import { DEG } from "../../units/angle.ts";
 import type { FramedLine } from "./framed-line.ts";
 
 /** Half the chord that gives the direction. Longer hides bends one would notice, shorter breaks wiggly streams apart. */

@@ -1,15 +1,15 @@
 /** What stands around a leg table on paper and in a terminal: which map, which declination, how the figures were made. */
-import { formatEastWest, formatHeight, formatLength, formatNumber } from "../units/format.ts";
-import { TIME_METHODS } from "../travel/walking-time.ts";
-import { climbThresholdM } from "./leg-figures.ts";
-import { adjustmentDeg, dialledNorth } from "./bearing-to-set.ts";
-import { daylightWords, sunsetMarginWords } from "./daylight-words.ts";
-import type { DeclinationFigure } from "./figures.ts";
-import { compassOf, northAsked, unitOf } from "./how-about.ts";
-import { northRuleSentence } from "./how-norths.ts";
-import { factorWords } from "./how-travel.ts";
+import { formatEastWest, formatHeight, formatLength, formatNumber } from "../../units/format.ts";
+import { TIME_METHODS } from "../../travel/walking-time.ts";
+import { climbThresholdM } from "../leg-figures.ts";
+import { adjustmentDeg, dialledNorth } from "../norths/bearing-to-set.ts";
+import { daylightWords, sunsetMarginWords } from "../times/daylight-words.ts";
+import type { DeclinationFigure } from "../figures.ts";
+import { compassOf, northAsked, unitOf } from "../how/how-about.ts";
+import { northRuleSentence } from "../how/how-norths.ts";
+import { factorWords } from "../how/how-travel.ts";
 import type { LegTable } from "./leg-table.ts";
-import { clockOf } from "./zoned-clock.ts";
+import { clockOf } from "../times/zoned-clock.ts";
 
 /** What is said of the map, in sentences. */
 export function mapStatement({ map }: LegTable): string {

@@ -1,12 +1,12 @@
 /** How a leg's bearings and its declination were worked out. */
-import { gridMagneticAngle, northRule } from "../geodesy/north-rule.ts";
-import { DEG } from "../units/angle.ts";
-import { formatEastWest, formatHeight, formatNumber } from "../units/format.ts";
-import { bearingToSet, formatOn } from "./bearing-to-set.ts";
-import type { LegFigures } from "./figures.ts";
+import { gridMagneticAngle, northRule } from "../../geodesy/north-rule.ts";
+import { DEG } from "../../units/angle.ts";
+import { formatEastWest, formatHeight, formatNumber } from "../../units/format.ts";
+import { bearingToSet, formatOn } from "../norths/bearing-to-set.ts";
+import type { LegFigures } from "../figures.ts";
 import { compassOf, exactBearing, exactEastWest, type HowAbout, northAsked, unitOf } from "./how-about.ts";
-import { formatAlong } from "./leg-words.ts";
-import { elevationAt } from "./profile-height.ts";
+import { formatAlong } from "../leg-words.ts";
+import { elevationAt } from "../profile-height.ts";
 
 /** "− 14.20° E", "+ 4.00° W": an east-positive angle taken off a bearing. */
 const takenOff = (degrees: number): string => `${degrees < 0 ? "+" : "−"} ${exactEastWest(degrees)}`;

@@ -1,8 +1,8 @@
 /** The leg table for a terminal: aligned plain text. */
-import { CAUTIONS, INVENTED } from "./cautions.ts";
-import type { LegFigures } from "./figures.ts";
+import { CAUTIONS, INVENTED } from "../cautions.ts";
+import type { LegFigures } from "../figures.ts";
 import { AID_COLUMNS, sheetColumns, type LegTable } from "./leg-table.ts";
-import { unitOf } from "./how-about.ts";
+import { unitOf } from "../how/how-about.ts";
 import {
   declinationStatement,
   hoursStatements,
@@ -10,7 +10,7 @@ import {
   methodStatements,
   northStatement,
 } from "./table-statements.ts";
-import { formatDuration, formatHeight, formatLength, formatNumber } from "../units/format.ts";
+import { formatDuration, formatHeight, formatLength, formatNumber } from "../../units/format.ts";
 
 /** Characters a terminal shows, combining marks not counted. */
 const width = (text: string): number => Array.from(text.normalize("NFC").replace(/\p{M}/gu, "")).length;

@@ -2,8 +2,8 @@
  * Lines laid into a leg's frame. A place on a line is one number: whole part the vertex before it, fraction the way
  * to the next vertex. Metres and degrees are interpolated alike, which on segments of a map line agrees to millimetres.
  */
-import type { LegFrame } from "../geodesy/leg-frame.ts";
-import type { LineFeature } from "../map/features.ts";
+import type { LegFrame } from "../../geodesy/leg-frame.ts";
+import type { LineFeature } from "../../map/features.ts";
 
 export interface FramedLine {
   readonly line: LineFeature;

@@ -1,15 +1,15 @@
 /** Declination by the model and by the map's margin at one place: which of them rules, and how they compare. */
-import { Fault } from "../fault.ts";
-import { declinationAt, type Declination } from "../geodesy/declination.ts";
+import { Fault } from "../../fault.ts";
+import { declinationAt, type Declination } from "../../geodesy/declination.ts";
 import {
   DIAGRAM_YEARS,
   printedDeclinationOn,
   type PrintedDeclination,
-} from "../geodesy/printed-declination.ts";
-import { formatEastWest, formatNumber } from "../units/format.ts";
-import type { LonLat } from "../units/position.ts";
-import type { LegSettings } from "./leg-settings.ts";
-import { plainSpaces } from "./leg-words.ts";
+} from "../../geodesy/printed-declination.ts";
+import { formatEastWest, formatNumber } from "../../units/format.ts";
+import type { LonLat } from "../../units/position.ts";
+import type { LegSettings } from "../leg-settings.ts";
+import { plainSpaces } from "../leg-words.ts";
 
 export interface Declinations {
   /** The one that rules, degrees, east positive; null when it cannot be had. */

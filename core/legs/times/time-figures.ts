@@ -1,8 +1,8 @@
 /** Walking time of a leg, there and back, by the chosen rule with the party's factors and rests. */
-import type { Profile } from "../terrain/profile.ts";
-import { type Going, walkingTimeS, withFactors } from "../travel/walking-time.ts";
-import type { LegFigures } from "./figures.ts";
-import type { LegSettings } from "./leg-settings.ts";
+import type { Profile } from "../../terrain/profile.ts";
+import { type Going, walkingTimeS, withFactors } from "../../travel/walking-time.ts";
+import type { LegFigures } from "../figures.ts";
+import type { LegSettings } from "../leg-settings.ts";
 
 /**
  * Seconds; null when the rule needs heights that are missing.

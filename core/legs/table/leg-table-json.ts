@@ -2,13 +2,20 @@
  * The leg table for programs. A contract: fields may be added, never renamed. Lengths m, times s, angles °, shares 0–1;
  * an absent figure is null, with the reason in that leg's `notes`.
  */
-import { formatMgrs } from "../geodesy/mgrs.ts";
-import type { MapInfo } from "../map/metadata.ts";
-import type { LonLat } from "../units/position.ts";
-import type { Backstop, DaylightFigure, DeclinationFigure, Handrail, LegFigures, Totals } from "./figures.ts";
-import type { LegSettings } from "./leg-settings.ts";
+import { formatMgrs } from "../../geodesy/mgrs.ts";
+import type { MapInfo } from "../../map/metadata.ts";
+import type { LonLat } from "../../units/position.ts";
+import type {
+  Backstop,
+  DaylightFigure,
+  DeclinationFigure,
+  Handrail,
+  LegFigures,
+  Totals,
+} from "../figures.ts";
+import type { LegSettings } from "../leg-settings.ts";
 import type { LegTable } from "./leg-table.ts";
-import { elevationAt } from "./profile-height.ts";
+import { elevationAt } from "../profile-height.ts";
 
 export interface LegTableJson {
   readonly walk: {

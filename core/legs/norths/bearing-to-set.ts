@@ -1,9 +1,9 @@
 /** What is dialled on a compass for a leg: on which north, in which unit, to which of its marks. */
-import { normalise360 } from "../units/angle.ts";
-import { ABSENT, type Figure, formatBearing, formatEastWest } from "../units/format.ts";
-import { degreesToMils, formatMils, MILS_PER_CIRCLE } from "../units/mils.ts";
-import { formatQuadrant } from "../units/quadrant.ts";
-import type { LegFigures } from "./figures.ts";
+import { normalise360 } from "../../units/angle.ts";
+import { ABSENT, type Figure, formatBearing, formatEastWest } from "../../units/format.ts";
+import { degreesToMils, formatMils, MILS_PER_CIRCLE } from "../../units/mils.ts";
+import { formatQuadrant } from "../../units/quadrant.ts";
+import type { LegFigures } from "../figures.ts";
 
 /** How a compass is marked. */
 export interface Compass {

@@ -2,7 +2,7 @@
  * How each figure of a leg was worked out: short plain sentences with the leg's own numbers, the method, its source,
  * the settings it depends on and what is known of its error. For an absent figure, why it is absent.
  */
-import type { LegFigures } from "./figures.ts";
+import type { LegFigures } from "../figures.ts";
 import type { HowAbout } from "./how-about.ts";
 import { howBackstop, howCrossings, howHandrail } from "./how-aids.ts";
 import { howClimb, howDistance, howSlopeDistance, howSteepest } from "./how-ground.ts";
