@@ -2,6 +2,7 @@
 import { Fault } from "../fault.ts";
 import { type TimeFactors, type TimeMethod, withFactors } from "../travel/walking-time.ts";
 import type { LonLat } from "../units/position.ts";
+import { asItLay, type LegAsItLay } from "./own-instruction.ts";
 import {
   type North,
   NOTHING_UNKNOWN,
@@ -68,6 +69,7 @@ export function insertPoint(walk: Walk, index: number, lonLat: LonLat, name: str
     lonLat: checkPointPosition(lonLat),
     note: "",
     unknown: NOTHING_UNKNOWN,
+    instruction: null,
     unknownOfLeg: NOTHING_UNKNOWN,
   };
   return { ...walk, points: walk.points.toSpliced(index, 0, point) };
@@ -90,6 +92,17 @@ export const renamePoint = (walk: Walk, id: string, name: string): Walk =>
 
 export const setPointNote = (walk: Walk, id: string, note: string): Walk =>
   changePoint(walk, id, { note: shortEnough(note) });
+
+/**
+ * The person's own text for the leg that starts at a point; an empty one takes the program's again.
+ * @param leg the leg as it lies while they write
+ */
+export function setInstruction(walk: Walk, id: string, text: string, leg: LegAsItLay): Walk {
+  const own = shortEnough(text).trim();
+  return changePoint(walk, id, {
+    instruction: own === "" ? null : { text: own, writtenFor: asItLay(leg) },
+  });
+}
 
 export const setTitle = (walk: Walk, title: string): Walk => ({ ...walk, title: shortEnough(title) });
 
@@ -136,12 +149,13 @@ export const setDeclination = (walk: Walk, declination: WalkDeclination): Walk =
 
 /** The same way walked from the other end. */
 export function reverseWalk(walk: Walk): Walk {
-  // A leg's foreign members sit on its first point: turned round, that is the point which was its last.
+  // What belongs to a leg sits on its first point: turned round, that is the point which was its last.
   const points = walk.points.toReversed();
   return {
     ...walk,
     points: points.map((point, i) => ({
       ...point,
+      instruction: points[i + 1]?.instruction ?? null,
       unknownOfLeg: points[i + 1]?.unknownOfLeg ?? NOTHING_UNKNOWN,
     })),
   };

@@ -7,14 +7,8 @@ import { Fault } from "../fault.ts";
 import type { LonLat } from "../units/position.ts";
 import { readPlainGeoJson } from "./plain-geojson.ts";
 import { locateJsonError, members, type Members, position, text, without } from "./json-reading.ts";
-import {
-  emptyWalk,
-  NOTHING_UNKNOWN,
-  pointLabel,
-  type UnknownOfFeature,
-  type Walk,
-  type WalkPoint,
-} from "./walk.ts";
+import { OWN_INSTRUCTION, readOwnInstruction, writeOwnInstruction } from "./own-instruction.ts";
+import { emptyWalk, NOTHING_UNKNOWN, pointLabel, type Walk, type WalkPoint } from "./walk.ts";
 import { MAX_POINTS } from "./walk-rules.ts";
 import { readWalkSettings, WALK_SETTINGS } from "./walk-settings.ts";
 
@@ -79,7 +73,7 @@ function readOwn(collection: Members, own: Members, where: string, today: string
 
   const repairs: string[] = [];
   const points: WalkPoint[] = [];
-  const legs: UnknownOfFeature[] = [];
+  const legs: Pick<WalkPoint, "instruction" | "unknownOfLeg">[] = [];
   const others: unknown[] = [];
   const ids = new Set<string>();
   collection["features"].forEach((value: unknown, i: number) => {
@@ -93,8 +87,11 @@ function readOwn(collection: Members, own: Members, where: string, today: string
     if (part === "point") points.push(readPoint(feature, properties, place, ids, repairs));
     else if (part === "leg")
       legs.push({
-        feature: without(feature, ["type", "id", "geometry", "properties"]),
-        properties: without(properties, ["part", "n", "from", "to"]),
+        instruction: readOwnInstruction(properties, place),
+        unknownOfLeg: {
+          feature: without(feature, ["type", "id", "geometry", "properties"]),
+          properties: without(properties, ["part", "n", "from", "to", OWN_INSTRUCTION]),
+        },
       });
     else others.push(value);
   });
@@ -103,7 +100,7 @@ function readOwn(collection: Members, own: Members, where: string, today: string
 
   const walk: Walk = {
     ...readWalkSettings(own, where, today, repairs),
-    points: points.map((point, i) => ({ ...point, unknownOfLeg: legs[i] ?? NOTHING_UNKNOWN })),
+    points: points.map((point, i) => ({ ...point, ...legs[i] })),
     unknown: {
       collection: without(collection, ["type", "features", "legwright"]),
       walk: without(own, ["version", ...WALK_SETTINGS]),
@@ -141,6 +138,7 @@ function readPoint(
       feature: without(feature, ["type", "id", "geometry", "properties"]),
       properties: without(properties, ["part", "label", "name", "note"]),
     },
+    instruction: null,
     unknownOfLeg: NOTHING_UNKNOWN,
   };
 }
@@ -154,6 +152,7 @@ function pointsIntoWalk(walk: Walk, positions: readonly LonLat[], names: readonl
       lonLat,
       note: "",
       unknown: NOTHING_UNKNOWN,
+      instruction: null,
       unknownOfLeg: NOTHING_UNKNOWN,
     })),
   };
@@ -192,6 +191,7 @@ export function formatWalk(walk: Walk): string {
         n: i + 1,
         from: pointLabel(walk, i),
         to: pointLabel(walk, i + 1),
+        ...writeOwnInstruction(from.instruction),
         ...from.unknownOfLeg.properties,
       },
       ...from.unknownOfLeg.feature,

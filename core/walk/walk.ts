@@ -5,6 +5,7 @@
 import type { PrintedNorth } from "../geodesy/printed-declination.ts";
 import { NO_FACTORS, type TimeFactors, type TimeMethod } from "../travel/walking-time.ts";
 import type { LonLat } from "../units/position.ts";
+import type { OwnInstruction } from "./own-instruction.ts";
 
 /** Members of a file that this version does not know: kept, and written back. */
 export type UnknownMembers = Readonly<Record<string, unknown>>;
@@ -23,6 +24,8 @@ export interface WalkPoint {
   readonly lonLat: LonLat;
   readonly note: string;
   readonly unknown: UnknownOfFeature;
+  /** The person's own text for the leg that starts here; null takes the program's. */
+  readonly instruction: OwnInstruction | null;
   /** What another program wrote on the leg that starts here. */
   readonly unknownOfLeg: UnknownOfFeature;
 }
