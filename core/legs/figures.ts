@@ -6,6 +6,8 @@
 import type { GridBearing, MagneticBearing, TrueBearing } from "../units/angle.ts";
 import type { Kind } from "../map/kinds.ts";
 import type { LonLat } from "../units/position.ts";
+import type { LegLandform } from "../terrain/landforms/landforms-along.ts";
+import type { Sight } from "../terrain/line-of-sight.ts";
 import type { Profile } from "../terrain/profile.ts";
 
 export interface Crossing {
@@ -43,6 +45,19 @@ export interface Backstop {
   readonly crossingDeg: number;
   readonly stoppedShare: number;
   readonly stretches: readonly Float64Array[];
+}
+
+/** One sentence of the description of a leg, to be checked off on the ground. */
+export interface WayStep {
+  /** Where it begins to hold, metres from the start. */
+  readonly atM: number;
+  /** Where it ends: `atM` for what is met at one place. */
+  readonly toM: number;
+  /** Paces from the start of the leg to `atM`. */
+  readonly paces: number;
+  /** At `atM`; null where the heights are missing. */
+  readonly elevationM: number | null;
+  readonly words: string;
 }
 
 export interface LegFigures {
@@ -89,6 +104,14 @@ export interface LegFigures {
   readonly runningDistanceM: number;
   readonly runningTimeS: number | null;
   readonly crossings: readonly Crossing[];
+  /** Hills, saddles, ridges, valleys, spurs, draws, depressions and cliffs on the way, in order. */
+  readonly landforms: readonly LegLandform[];
+  /** Why landforms are missing or fewer than there may be; null when they were read from terrain. */
+  readonly landformsReason: string | null;
+  /** From the start towards the end, over bare ground. */
+  readonly sight: Sight;
+  /** The leg in plain words, in order of walking. */
+  readonly onTheWay: readonly WayStep[];
   readonly handrails: readonly Handrail[];
   readonly backstop: Backstop | null;
   readonly notes: readonly string[];

@@ -5,7 +5,10 @@ import type { Blind, MapFeatures } from "../map/features.ts";
 import type { Role } from "../map/kinds.ts";
 import { climbOf } from "../terrain/climb.ts";
 import type { Ground } from "../terrain/ground.ts";
+import { landformsAlong } from "../terrain/landforms/landforms-along.ts";
+import { landformsReason } from "../terrain/landforms/landforms-in.ts";
 import { profileOf } from "../terrain/leg-profile.ts";
+import { sightAlong } from "../terrain/line-of-sight.ts";
 import type { Profile } from "../terrain/profile.ts";
 import { slopeDistanceOf, steepestOf } from "../terrain/slope.ts";
 import type { LengthUnit } from "../units/format.ts";
@@ -23,7 +26,7 @@ import { northFigures } from "./norths/norths.ts";
 import { oneBearing } from "./norths/one-bearing.ts";
 import { paceFigures, type PaceFigures } from "./pace-figures.ts";
 import { elevationAt } from "./profile-height.ts";
-import { legSearchBox } from "./search-box.ts";
+import { legLinesBox } from "./search-box.ts";
 import { timeFigures } from "./times/time-figures.ts";
 
 /** One end of a leg. */
@@ -82,6 +85,9 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
     runningDistanceM: frame.lengthM,
     runningTimeS: heights.figures.timeS,
     ...lines.figures,
+    ...landformFigures(ground, frame, profile),
+    sight: sightAlong(profile),
+    onTheWay: [],
     notes: [
       ...(frame.bearing === null ? ["Both ends are the same place: there is no bearing."] : []),
       ...norths.notes,
@@ -161,6 +167,22 @@ function heightNotes(
   return [`Heights are missing on ${lengthInNote(Math.max(1, blindM), unit)} of the leg, ${without}.`];
 }
 
+/** Landforms on the way, and why there are none where they cannot be told. */
+function landformFigures(
+  ground: Ground | null,
+  frame: LegFrame,
+  { from }: Profile,
+): Pick<LegFigures, "landforms" | "landformsReason"> {
+  if (!ground)
+    return { landforms: [], landformsReason: "There is no map here: landforms cannot be read from it." };
+  if (ground.elevation && from !== "terrain")
+    return {
+      landforms: [],
+      landformsReason: "The terrain tiles do not reach here: landforms cannot be read from them.",
+    };
+  return { landforms: landformsAlong(ground, frame), landformsReason: landformsReason(ground) };
+}
+
 type LineFigures = Pick<LegFigures, "crossings" | "handrails" | "backstop">;
 
 function lineFigures(
@@ -176,7 +198,7 @@ function lineFigures(
       notes: ["There is no map here: crossings, handrails and a backstop cannot be found."],
     };
   const { map, elevation } = ground;
-  const box = legSearchBox(frame.from, frame.to, settings);
+  const box = legLinesBox(frame.from, frame.to, settings);
   const lines = map.lines(box, LEG_LINE_KINDS);
   const framed = frameLines(frame, lines);
   const { backstop, notes } = backstopOf(frame, framed, settings, () =>

@@ -146,8 +146,17 @@ function legJson(leg: LegFigures): LegJson {
   return {
     ...rounded(leg, "profile", "handrails", "backstop"),
     crossings: leg.crossings.map((crossing) => rounded(crossing)),
+    landforms: leg.landforms.map((landform) => rounded(landform)),
+    sight: rounded(leg.sight),
+    onTheWay: leg.onTheWay.map((step) => rounded(step)),
     handrails: leg.handrails.map((handrail) => rounded(handrail, "stretches")),
     backstop: leg.backstop && rounded(leg.backstop, "stretches"),
+    notes: [
+      ...leg.notes,
+      // Said once for all legs on paper; a program looks beside each absent figure.
+      ...(leg.landformsReason === null ? [] : [leg.landformsReason]),
+      ...(leg.sight.reason === null ? [] : [leg.sight.reason]),
+    ],
   };
 }
 
