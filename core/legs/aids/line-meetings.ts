@@ -115,7 +115,8 @@ function isMeeting({ a, b, placeA, placeB }: Meeting, lines: readonly FramedLine
   const [one, other] = [lines[a] as FramedLine, lines[b] as FramedLine];
   const alike = lineClass(one.line.kind) === lineClass(other.line.kind);
   const [armA, armB] = [armOf(one, placeA), armOf(other, placeB)];
-  if (alike && armA.arms <= 1 && armB.arms <= 1) return true;
+  // Where one ends at another of its sort it branches off, at however small an angle.
+  if (alike && (armA.arms <= 1 || armB.arms <= 1)) return true;
   // Streams run into each other; they do not cross.
   if (alike && lineClass(one.line.kind) === "water" && armA.arms === 2 && armB.arms === 2) return false;
   return (

@@ -115,7 +115,8 @@ function away({ line, place }: Arm, sign: 1 | -1): St {
 }
 
 const called = (members: readonly Arm[]): string => {
-  const named = members.find(({ line }) => line.line.name !== null) ?? (members[0] as Arm);
+  const named = members.find(({ line }) => line.line.name !== null) ?? members[0];
+  if (!named) return "line";
   return kindAndName(named.line.line.kind, named.line.line.name);
 };
 
