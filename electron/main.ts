@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { openMap } from "../core/map/open-map.ts";
 import { findApp } from "./services/app-folder.ts";
 import { settingsFolder, walksFolder } from "./services/folders.ts";
+import { GROUND_DECODERS } from "./services/ground-decoders.ts";
 import { createServices } from "./services/services.ts";
 import { registerScheme, serveApp } from "./shell/app-protocol.ts";
 import { answerCalls } from "./shell/calls.ts";
@@ -28,7 +29,7 @@ function start(): void {
     settings,
     chooser: nativeDialogs(folder, theWindow),
     printer: windowPdf(),
-    readInfo: async (source) => (await openMap(source)).info,
+    readInfo: async (source) => (await openMap(source, GROUND_DECODERS)).info,
   });
   denyPermissions();
   denyNetwork();

@@ -7,7 +7,7 @@ const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url
  * Builds what runs in Node and in the shell. Packages are bundled so that a command starts quickly; left outside are
  * Electron itself, what asks for it, and what must find files beside its own.
  */
-const OUTSIDE = ["electron", "electron-store", "playwright-core"];
+const OUTSIDE = ["electron", "electron-store", "playwright-core", "@cwasm/webp"];
 
 export default defineConfig({
   root: at("."),

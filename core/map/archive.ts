@@ -3,10 +3,10 @@
  * Source: PMTiles version 3 specification; the reading itself is the `pmtiles` package's.
  * Only this file knows that package: what it throws comes out as a Fault.
  */
-import { gunzipSync } from "fflate";
 import { Compression, type Header, PMTiles, ResolvedValueCache, type Source } from "pmtiles";
 import { Fault } from "../fault.ts";
 import type { ByteSource } from "./source.ts";
+import { type ArchiveDecoders, unpack } from "./unpack.ts";
 
 export { TileType } from "pmtiles";
 
@@ -23,20 +23,24 @@ export interface Archive {
 }
 
 const TRY_AGAIN = "Copy the file again or make the map again.";
-const GZIP: number = Compression.Gzip;
 const PACKINGS = new Map<number, string>([
   [Compression.Brotli, "Brotli"],
   [Compression.Zstd, "Zstandard"],
 ]);
 /** Leaf directories kept: each covers thousands of tiles. */
 const DIRECTORIES_KEPT = 64;
+/** More than any one part of an archive takes: a longer one is a damaged directory's. No source. */
+const MOST_READ_BYTES = 64 * 2 ** 20;
+/** Writers keep directories to some thousands of entries. No source. */
+const MOST_ENTRIES = 1_000_000;
 
 /**
  * Opens an archive and checks what can be checked without reading tiles.
+ * @param decoders what the host unpacks, beyond gzip
  * @throws Fault "bad-archive" when it is empty, not PMTiles v3, truncated, packed in a way not known, or its metadata
  * is no JSON; what the byte source throws
  */
-export async function openArchive(source: ByteSource): Promise<Archive> {
+export async function openArchive(source: ByteSource, decoders: ArchiveDecoders = {}): Promise<Archive> {
   const bad = (what: string): Fault => new Fault("bad-archive", what, source.key, TRY_AGAIN);
   const start = await source.read(0, 127);
   if (start.length === 0) throw bad("The map archive is empty.");
@@ -45,16 +49,20 @@ export async function openArchive(source: ByteSource): Promise<Archive> {
   if (start[7] !== 3) throw bad(`The map archive is PMTiles version ${start[7]}; version 3 is needed.`);
 
   // Bytes 97 and 98: how directories and metadata, and how tiles are packed.
-  for (const packing of [start[97], start[98]])
-    if (packing !== undefined && packing > GZIP)
+  for (const packing of [start[97], start[98]]) {
+    const known: number = decoders.unbrotli ? Compression.Brotli : Compression.Gzip;
+    if (packing !== undefined && packing > known)
       throw bad(
-        `The map archive is packed with ${PACKINGS.get(packing) ?? `method ${packing}`}, not with gzip.`,
+        `The map archive is packed with ${PACKINGS.get(packing) ?? `method ${packing}`}, which cannot be unpacked here.`,
       );
+  }
 
   const reader = new PMTiles(
     sourceFor(source),
-    new ResolvedValueCache(DIRECTORIES_KEPT, true, unpack),
-    unpack,
+    new ResolvedValueCache(DIRECTORIES_KEPT, true, async (data, method) =>
+      checkedDirectory(await unpack(data, method, decoders)),
+    ),
+    (data, method) => unpack(data, method, decoders),
   );
   let header: Header;
   try {
@@ -86,7 +94,7 @@ export async function openArchive(source: ByteSource): Promise<Archive> {
         const answer = await reader.getZxy(z, x, y);
         return answer ? new Uint8Array(answer.data) : null;
       } catch (thrown) {
-        if (thrown instanceof Fault) throw thrown;
+        if (thrown instanceof Fault && thrown.code !== "bad-tile") throw thrown;
         throw new Fault("bad-tile", `Tile ${z}/${x}/${y} cannot be read.`, source.key, TRY_AGAIN);
       }
     },
@@ -103,6 +111,8 @@ function sourceFor(source: ByteSource): Source {
   return {
     getKey: () => source.key,
     async getBytes(offset, length) {
+      if (!(length <= MOST_READ_BYTES) || !Number.isSafeInteger(offset))
+        throw new Fault("bad-tile", "The map archive's directory is damaged.", source.key, TRY_AGAIN);
       let bytes: Uint8Array;
       try {
         bytes = await source.read(offset, length);
@@ -117,12 +127,23 @@ function sourceFor(source: ByteSource): Source {
   };
 }
 
-async function unpack(data: ArrayBuffer, compression: Compression): Promise<ArrayBuffer> {
+/**
+ * A directory, unless it claims more entries than it has bytes for: the reader would go on making entries up.
+ * Each entry is at least four bytes, one in each of the four columns (PMTiles version 3 specification, §4).
+ * @throws Fault "bad-tile"
+ */
+function checkedDirectory(data: ArrayBuffer): ArrayBuffer {
   const bytes = new Uint8Array(data);
-  const gzipped = bytes[0] === 0x1f && bytes[1] === 0x8b;
-  if (compression !== Compression.Gzip && !(compression === Compression.Unknown && gzipped)) return data;
-  const plain = gunzipSync(bytes);
-  return plain.byteLength === plain.buffer.byteLength ? plain.buffer : new Uint8Array(plain).buffer;
+  let entries = 0;
+  let at = 0;
+  for (; at < 10; at++) {
+    const byte = bytes[at] ?? 0;
+    entries += (byte & 127) * 2 ** (7 * at);
+    if (byte < 128) break;
+  }
+  if (entries > MOST_ENTRIES || entries * 4 > bytes.length - at - 1)
+    throw new Fault("bad-tile", "A directory of the map archive is damaged.", null, TRY_AGAIN);
+  return data;
 }
 
 function startsWith(bytes: Uint8Array, text: string): boolean {

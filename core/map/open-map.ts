@@ -13,6 +13,7 @@ import type { ByteSource } from "./source.ts";
 import { Stitched } from "./stitch.ts";
 import { TileCache } from "./tile-cache.ts";
 import { intersectBbox, type TileRange, tilesMeeting } from "./tile-grid.ts";
+import type { ArchiveDecoders } from "./unpack.ts";
 
 const CACHE_BYTES = 96 * 2 ** 20;
 /** Sets of tiles kept stitched: two legs are worked out while a point is dragged, each with a set or two. */
@@ -20,10 +21,11 @@ const STITCHED_KEPT = 6;
 
 /**
  * Opens an archive of vector tiles.
+ * @param decoders what the host unpacks, beyond gzip
  * @throws Fault "bad-archive" when it is damaged, not PMTiles v3, or holds no vector tiles; what the source throws
  */
-export async function openMap(source: ByteSource): Promise<MapFeatures> {
-  const archive = await openArchive(source);
+export async function openMap(source: ByteSource, decoders: ArchiveDecoders = {}): Promise<MapFeatures> {
+  const archive = await openArchive(source, decoders);
   if (archive.header.tileType !== TileType.Mvt && archive.header.tileType !== TileType.Unknown)
     throw new Fault(
       "bad-archive",

@@ -5,7 +5,7 @@ import type { ByteSource } from "../map/source.ts";
 import { type Bbox, growBbox } from "../units/position.ts";
 import { CONTOUR_SEARCH_M } from "./contour-profile.ts";
 import type { ElevationModel } from "./elevation.ts";
-import { openTerrain, type PictureDecoder } from "./terrain-tiles.ts";
+import { type GroundDecoders, openTerrain } from "./terrain-tiles.ts";
 
 export interface Ground {
   readonly map: MapFeatures;
@@ -15,16 +15,17 @@ export interface Ground {
 /**
  * @param archive vector tiles
  * @param terrain terrain tiles; null when there are none
+ * @param decoders what the host unpacks and decodes, beyond gzip and PNG
  * @throws Fault "bad-archive" naming the one that is damaged
  */
 export async function openGround(
   archive: ByteSource,
   terrain: ByteSource | null,
-  decode?: PictureDecoder,
+  decoders: GroundDecoders = {},
 ): Promise<Ground> {
   const [map, elevation] = await Promise.all([
-    openMap(archive),
-    terrain ? openTerrain(terrain, decode) : null,
+    openMap(archive, decoders),
+    terrain ? openTerrain(terrain, decoders) : null,
   ]);
   return { map, elevation };
 }

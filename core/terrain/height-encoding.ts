@@ -15,7 +15,11 @@ export interface Pixels {
  */
 export type HeightEncoding = "terrarium" | "mapbox";
 
-/** Heights in metres in the pixels' own order; NaN for black and for what is wholly transparent. */
+/** No ground lies beyond these (Challenger Deep −10 935 m, Mount Everest 8 849 m): such a colour is no height. */
+const LOWEST_M = -12_000;
+const HIGHEST_M = 9_000;
+
+/** Heights in metres in the pixels' own order; NaN for black, for what is wholly transparent, and beyond the earth's. */
 export function heightsFromPixels(
   { width, height, channels, data }: Pixels,
   encoding: HeightEncoding,
@@ -25,11 +29,24 @@ export function heightsFromPixels(
     const r = data[p] as number;
     const g = data[p + 1] as number;
     const b = data[p + 2] as number;
-    const none = (r === 0 && g === 0 && b === 0) || (channels === 4 && data[p + 3] === 0);
-    if (none) heights[i] = Number.NaN;
-    else
-      heights[i] =
-        encoding === "terrarium" ? r * 256 + g + b / 256 - 32768 : (r * 65536 + g * 256 + b) / 10 - 10000;
+    const black = r === 0 && g === 0 && b === 0;
+    const h =
+      encoding === "terrarium" ? r * 256 + g + b / 256 - 32768 : (r * 65536 + g * 256 + b) / 10 - 10000;
+    heights[i] =
+      black || (channels === 4 && data[p + 3] === 0) || !(h >= LOWEST_M && h <= HIGHEST_M) ? Number.NaN : h;
   }
   return heights;
+}
+
+/**
+ * The way in which nearly all colours of a picture are heights on earth: no height in one is a height in the other, so
+ * that a picture tells. Null when neither fits, or there is nothing but voids.
+ */
+export function encodingThatFits(pixels: Pixels): HeightEncoding | null {
+  const shares = (["terrarium", "mapbox"] as const).map((encoding) => {
+    const heights = heightsFromPixels(pixels, encoding);
+    return { encoding, known: heights.reduce((n, h) => n + (Number.isNaN(h) ? 0 : 1), 0) };
+  });
+  const [best, other] = shares.toSorted((a, b) => b.known - a.known);
+  return best && other && best.known > 10 * other.known ? best.encoding : null;
 }

@@ -4,7 +4,6 @@
  * counts is missing there is no height: nothing is filled in. Where the archive tells the grid of the model it was made
  * from, heights are those of the model, bilinear in its own grid: see `ModelCells`.
  */
-import { decode as decodePng } from "fast-png";
 import { Fault } from "../fault.ts";
 import { type Archive, openArchive, TileType } from "../map/archive.ts";
 import { boundsOf } from "../map/map-info.ts";
@@ -14,12 +13,14 @@ import { intersectBbox, latToShare, lonToShare, type TileRange, tilesMeeting } f
 import { DEG } from "../units/angle.ts";
 import type { Bbox, LonLat } from "../units/position.ts";
 import type { ElevationModel, SamplesAround } from "./elevation.ts";
-import { type HeightEncoding, heightsFromPixels, type Pixels } from "./height-encoding.ts";
 import { gridCrossings } from "./grid-crossings.ts";
+import { encodingThatFits, type HeightEncoding, heightsFromPixels, type Pixels } from "./height-encoding.ts";
+import { decodePicture, type GroundDecoders } from "./height-pictures.ts";
 import { ModelCells, type ModelGrid, modelGridOf } from "./model-cells.ts";
 
-/** Decodes a lossless picture. */
-export type PictureDecoder = (bytes: Uint8Array) => Pixels | Promise<Pixels>;
+export type { GroundDecoders, PictureDecoder } from "./height-pictures.ts";
+
+type Decode = (bytes: Uint8Array) => Promise<Pixels>;
 
 const CACHE_BYTES = 64 * 2 ** 20;
 /** Half the equator and more: WGS 84 semi-axis times 2π. */
@@ -35,26 +36,30 @@ interface HeightTile {
 }
 
 /**
- * Opens an archive of terrain tiles.
- * @param decode for pictures other than PNG
+ * Opens an archive of terrain tiles, PNG or lossless WebP.
+ * @param decoders what the host unpacks and decodes, beyond gzip and PNG
  * @throws Fault "bad-archive" when it is damaged or holds no terrain pictures that can be decoded, what the source throws
  */
-export async function openTerrain(source: ByteSource, decode?: PictureDecoder): Promise<ElevationModel> {
-  const archive = await openArchive(source);
+export async function openTerrain(
+  source: ByteSource,
+  decoders: GroundDecoders = {},
+): Promise<ElevationModel> {
+  const archive = await openArchive(source, decoders);
   const { tileType, maxZoom } = archive.header;
-  if (tileType !== TileType.Png && !decode)
+  const readable = [TileType.Png, TileType.Unknown, ...(decoders.webp ? [TileType.Webp] : [])];
+  if (!readable.includes(tileType))
     throw new Fault(
       "bad-archive",
-      "The archive's tiles are not PNG pictures, so no heights can be read from them.",
+      tileType === TileType.Webp
+        ? "The archive's tiles are WebP pictures, and heights cannot be read from these here."
+        : "The archive's tiles are neither PNG nor WebP pictures, so no heights can be read from them.",
       source.key,
-      "Make the map again.",
+      "Make the map again, with PNG tiles.",
     );
-  const encoding = encodingOf(archive);
-  const decodeTile = decode ?? decodePng;
-  // The size of the tiles is not in the header: one has to be looked at.
-  const size = await tileSize(archive, decodeTile);
+  const decode: Decode = (bytes) => decodePicture(bytes, decoders);
+  const { size, encoding } = await tileFacts(archive, decode);
   return new TerrainTiles(archive, maxZoom, size, modelGridOf(said(archive, "grid")), (bytes) =>
-    readHeights(bytes, size, encoding, decodeTile),
+    readHeights(bytes, size, encoding, decode),
   );
 }
 
@@ -67,10 +72,10 @@ function said({ metadata }: Archive, member: string): unknown {
   );
 }
 
-function encodingOf(archive: Archive): HeightEncoding {
+function declaredEncoding(archive: Archive): HeightEncoding | null {
   const encoding = said(archive, "encoding");
-  if (encoding === undefined || encoding === "terrarium") return "terrarium";
-  if (encoding === "mapbox") return "mapbox";
+  if (encoding === undefined) return null;
+  if (encoding === "terrarium" || encoding === "mapbox") return encoding;
   throw new Fault(
     "bad-archive",
     `The heights are written in a way not known here: ${JSON.stringify(encoding)}.`,
@@ -79,25 +84,38 @@ function encodingOf(archive: Archive): HeightEncoding {
   );
 }
 
-async function tileSize(archive: Archive, decode: PictureDecoder): Promise<number> {
+/** What the metadata tells of the tiles, and what it leaves out as the first tile that can be read shows it. */
+async function tileFacts(
+  archive: Archive,
+  decode: Decode,
+): Promise<{ readonly size: number; readonly encoding: HeightEncoding }> {
   const declared = said(archive, "tileSize");
-  if (declared === 256 || declared === 512 || declared === 1024) return declared;
+  let size = declared === 256 || declared === 512 || declared === 1024 ? declared : null;
+  let encoding = declaredEncoding(archive);
+  if (size !== null && encoding) return { size, encoding };
   const { maxZoom } = archive.header;
   const range = tilesMeeting(boundsOf(archive), maxZoom);
   let tries = 0;
+  let why: Fault | null = null;
   for (let y = range.y0; y <= range.y1; y++)
     for (let x = range.x0; x <= range.x1 && tries < 64; x++, tries++) {
       const bytes = await archive.readTile(maxZoom, x, y).catch(onlyDamage);
       if (!bytes) continue;
       try {
-        return (await decode(bytes)).width;
-      } catch {
-        continue; // damaged: another tile may tell
+        const pixels = await decode(bytes);
+        size ??= pixels.width;
+        // A tile of voids alone does not tell.
+        encoding ??= encodingThatFits(pixels);
+        if (encoding) return { size, encoding };
+      } catch (thrown) {
+        why ??= Fault.from(thrown); // another tile may tell
       }
     }
   throw new Fault(
     "bad-archive",
-    "The terrain archive has no tile that can be read.",
+    size === null
+      ? `The terrain archive has no tile that can be read.${why ? ` ${why.what}` : ""}`
+      : "The terrain archive's colours are no heights in any way known here.",
     archive.key,
     "Make the map again.",
   );
@@ -112,7 +130,7 @@ async function readHeights(
   bytes: Uint8Array | null,
   size: number,
   encoding: HeightEncoding,
-  decode: PictureDecoder,
+  decode: Decode,
 ): Promise<HeightTile> {
   const none: HeightTile = { bytes: 100, heights: null };
   if (!bytes) return none;
@@ -122,7 +140,7 @@ async function readHeights(
   } catch {
     return none;
   }
-  if (pixels.width !== size || pixels.height !== size || pixels.channels < 3) return none;
+  if (pixels.width !== size || pixels.height !== size) return none;
   const heights = heightsFromPixels(pixels, encoding);
   return { bytes: heights.byteLength, heights };
 }

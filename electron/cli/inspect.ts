@@ -4,6 +4,7 @@ import type { MapInfo } from "../../core/map/metadata.ts";
 import { openMap } from "../../core/map/open-map.ts";
 import { Fault } from "../../core/fault.ts";
 import { openFileSource } from "../services/file-source.ts";
+import { GROUND_DECODERS } from "../services/ground-decoders.ts";
 import { terrainPathOf } from "./map-files.ts";
 import { deliver } from "./product.ts";
 
@@ -30,8 +31,8 @@ interface Inspection extends MapInfo {
 export async function inspect(path: string, options: InspectOptions): Promise<void> {
   const terrainPath = terrainPathOf(path);
   const source = await openFileSource(path);
-  const { info } = await openMap(source);
-  const archive = await openArchive(source);
+  const { info } = await openMap(source, GROUND_DECODERS);
+  const archive = await openArchive(source, GROUND_DECODERS);
   const inspection: Inspection = {
     ...info,
     archive: counts(archive, source.sizeBytes),
@@ -66,7 +67,7 @@ function counts({ key, header }: Archive, sizeBytes: number): Counts {
 async function terrainAt(path: string): Promise<Inspection["terrain"]> {
   try {
     const source = await openFileSource(path);
-    const archive = await openArchive(source);
+    const archive = await openArchive(source, GROUND_DECODERS);
     const { minZoom, maxZoom } = archive.header;
     return { ...counts(archive, source.sizeBytes), minZoom, maxZoom };
   } catch (error) {

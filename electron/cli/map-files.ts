@@ -5,6 +5,7 @@ import { type Ground, openGround } from "../../core/terrain/ground.ts";
 import { findApp } from "../services/app-folder.ts";
 import { openFileSource } from "../services/file-source.ts";
 import { settingsFolder, walksFolder } from "../services/folders.ts";
+import { GROUND_DECODERS } from "../services/ground-decoders.ts";
 import { MapCase } from "../services/map-case.ts";
 
 /** A map's archive, with the terrain beside it when there is one. The process ends before they need closing. */
@@ -14,7 +15,7 @@ export async function openGroundAt(path: string): Promise<Ground> {
     if (error instanceof Fault && error.code === "no-file") return null;
     throw error;
   });
-  return await openGround(archive, terrain);
+  return await openGround(archive, terrain, GROUND_DECODERS);
 }
 
 export function terrainPathOf(path: string): string {
@@ -36,7 +37,7 @@ export async function findMap(id: string): Promise<string | null> {
       folders: [join(findApp().folder, "sample-maps"), walksFolder()],
       added: () => added,
       remember: () => undefined,
-      readInfo: async (source) => (await openMap(source)).info,
+      readInfo: async (source) => (await openMap(source, GROUND_DECODERS)).info,
     });
     return (await maps.list()).find(({ entry }) => entry.id === id && !entry.fault)?.path ?? null;
   };

@@ -4,6 +4,7 @@ import { chromiumPdf } from "./chromium-pdf.ts";
 import { openConfSettings } from "./conf-settings.ts";
 import type { FileChooser } from "./file-chooser.ts";
 import { settingsFolder, walksFolder } from "./folders.ts";
+import { GROUND_DECODERS } from "./ground-decoders.ts";
 import { createServices, type Services } from "./services.ts";
 
 /** The services on plain Node, for the browser host: files chosen on the page, printing by the installed Chromium. */
@@ -16,6 +17,6 @@ export function nodeServices(app: App, chooserFor: (folder: string) => FileChoos
     settings: openConfSettings(settingsFolder()),
     chooser: chooserFor(folder),
     printer: chromiumPdf(),
-    readInfo: async (source) => (await openMap(source)).info,
+    readInfo: async (source) => (await openMap(source, GROUND_DECODERS)).info,
   });
 }

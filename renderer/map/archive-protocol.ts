@@ -1,6 +1,8 @@
 /** Lets MapLibre read tiles straight from archives the host serves. */
 import { addProtocol } from "maplibre-gl";
-import { PMTiles, Protocol, type Source } from "pmtiles";
+import { PMTiles, Protocol, SharedPromiseCache, type Source } from "pmtiles";
+import { unpack } from "../../core/map/unpack.ts";
+import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
 
 const protocol = new Protocol({ errorOnMissingTile: false });
@@ -30,7 +32,9 @@ export async function tileAddress(url: string, name: string): Promise<TileAddres
       return { data: read.slice().buffer };
     },
   };
-  const archive = new PMTiles(source);
+  const unpacked = (data: ArrayBuffer, method: Parameters<typeof unpack>[1]): Promise<ArrayBuffer> =>
+    unpack(data, method, GROUND_DECODERS);
+  const archive = new PMTiles(source, new SharedPromiseCache(100, true, unpacked), unpacked);
   const { maxZoom } = await archive.getHeader();
   protocol.add(archive);
   return { tiles: `pmtiles://${key}/{z}/{x}/{y}`, maxZoom };

@@ -3,6 +3,7 @@ import { Fault } from "../../core/fault.ts";
 import { walkFigures } from "../../core/legs/walk-figures.ts";
 import { type Ground, openGround } from "../../core/terrain/ground.ts";
 import { growBbox } from "../../core/units/position.ts";
+import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
 import { namedPlaces } from "../find/named-places.ts";
 import type { Handlers } from "./dispatch.ts";
@@ -16,13 +17,13 @@ async function open(
   terrain: ArchiveAddress | null,
 ): Promise<[Ground, Fault | null]> {
   const vectors = rangeSource(archive.url, archive.key);
-  if (!terrain) return [await openGround(vectors, null), null];
+  if (!terrain) return [await openGround(vectors, null, GROUND_DECODERS), null];
   try {
-    return [await openGround(vectors, rangeSource(terrain.url, terrain.key)), null];
+    return [await openGround(vectors, rangeSource(terrain.url, terrain.key), GROUND_DECODERS), null];
   } catch (thrown) {
     // A damaged terrain archive must not take the map away: heights then come from its contours. When it is the map
     // itself that is damaged, this throws again.
-    return [await openGround(vectors, null), Fault.from(thrown)];
+    return [await openGround(vectors, null, GROUND_DECODERS), Fault.from(thrown)];
   }
 }
 

@@ -191,11 +191,7 @@ describe("an archive that gives no heights is refused:", () => {
     const writer = pmtilesWriter("webp");
     writer.add(Z, X, Y, Uint8Array.of(1, 2, 3));
     const bytes = Buffer.concat(writer.finish({ bounds: BOUNDS, metadata: {} }).pieces);
-    expect((await faultOf(bytes)).what).toContain("PNG");
-    const decode = () => ({ width: 1, height: 1, channels: 3, data: Uint8Array.of(130, 0, 0) });
-    const model = await openTerrain(bytesSource("x", bytes), decode);
-    await model.prepare(tileBbox({ z: Z, x: X, y: Y }));
-    expect(model.at(place(PX + SIZE / 2, PY + SIZE / 2))).toBeCloseTo(512, 6);
+    expect((await faultOf(bytes)).what).toContain("WebP");
   });
   it("an encoding it does not know", async () =>
     expect((await faultOf(archive(() => 1, { metadata: { encoding: "base1" } }))).what).toContain("base1"));
