@@ -2,6 +2,11 @@
 import { reverseWalk } from "../../core/walk/edits.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { openFind } from "../find/find-state.ts";
+import { openMap } from "../map-case/map-case.ts";
+import { askGroundHere, askLandmarksHere } from "../place/place-state.ts";
+import { slopeRefusal, slopeWanted, toggleSlope } from "../slope/slope-shading.ts";
+import { placeWords } from "../words/place-words.ts";
+import { slopeWords } from "../words/slope-words.ts";
 import { exportCsv, printTable } from "../print/print.ts";
 import {
   edit,
@@ -31,6 +36,9 @@ export type CommandId =
   | "redo"
   | "reverse"
   | "find"
+  | "slope"
+  | "ground"
+  | "landmarks"
   | "sums"
   | "settings"
   | "maps"
@@ -46,6 +54,8 @@ export interface Command {
 }
 
 const needsLeg = (): string | null => (walk.value.points.length < 2 ? words.bar.needsLeg : null);
+
+const needsMap = (): string | null => (openMap.value ? null : placeWords.noMap);
 
 export const COMMANDS: Readonly<Record<CommandId, Command>> = {
   new: { name: () => words.bar.newWalk, keys: ["alt+n"], run: newWalk },
@@ -78,6 +88,19 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     run: () => edit(words.steps.reverse, reverseWalk),
   },
   find: { name: () => findWords.command, keys: ["f"], run: openFind },
+  slope: {
+    name: () => (slopeWanted.value ? slopeWords.hide : slopeWords.command),
+    keys: ["shift+g"],
+    refusal: () => slopeRefusal.value,
+    run: toggleSlope,
+  },
+  ground: { name: () => placeWords.command, keys: ["g"], refusal: needsMap, run: askGroundHere },
+  landmarks: {
+    name: () => placeWords.landmarksCommand,
+    keys: ["shift+l"],
+    refusal: needsMap,
+    run: askLandmarksHere,
+  },
   sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
   settings: { name: () => settingsWords.command, keys: [","], run: () => ask("settings", null) },
   maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", null) },

@@ -2,6 +2,7 @@
 import { COMMANDS, type CommandId, runCommand } from "./commands.ts";
 import { openDialogs } from "../dialogs/dialogs.ts";
 import { leaveFound } from "../find/find-state.ts";
+import { leavePlace } from "../place/place-state.ts";
 import { picked } from "../walk-state/selection.ts";
 
 /** "z" with Ctrl or Cmd, "shift+z" … as commands name their keys; null without Ctrl or Cmd. */
@@ -20,6 +21,7 @@ export function listenToKeys(): void {
   window.addEventListener("keydown", (event) => {
     if (event.defaultPrevented || openDialogs.value.length > 0) return;
     if (event.key === "Escape" && !inField(event.target)) {
+      if (leavePlace()) return;
       picked.value = null;
       leaveFound();
       return;

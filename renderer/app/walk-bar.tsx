@@ -105,6 +105,9 @@ function ViewMenu() {
         </MenuItem>
       ))}
       <MenuLine />
+      <CommandItem id="slope" />
+      <CommandItem id="ground" />
+      <CommandItem id="landmarks" />
       <CommandItem id="find" />
       <CommandItem id="settings" />
       <CommandItem id="sums" />

@@ -6,7 +6,9 @@ import { mapEntries, openingMap, openMap, openMapById } from "../map-case/map-ca
 import { FindSlip } from "../find/find-slip.tsx";
 import { MapFoot } from "../map/map-foot.tsx";
 import { MapStage } from "../map/map-stage.tsx";
+import { PlaceSlip } from "../place/place-slip.tsx";
 import { Ribbon, WalkTotals } from "../ribbon/ribbon.tsx";
+import { SlopeLegend } from "../slope/slope-legend.tsx";
 import { LegSlip } from "../slip/leg-slip.tsx";
 import { LegTablePanel } from "../table/leg-table.tsx";
 import { words } from "../words/words.ts";
@@ -37,7 +39,9 @@ export function Window() {
         <aside class="paper slip" aria-label={words.slip.label}>
           <LegSlip />
         </aside>
+        <SlopeLegend />
         <FindSlip />
+        <PlaceSlip />
         <NoticeStack />
       </div>
       <DialogLayer />

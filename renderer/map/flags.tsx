@@ -131,6 +131,7 @@ function Flag({
       aria-pressed={isPicked.value}
       aria-describedby="flag-keys"
       data-point={label}
+      data-index={index}
       onPointerDown={press}
       onPointerEnter={() => {
         wouldAdd.value = false;

@@ -2,7 +2,8 @@
 import type { Map as MapLibreMap } from "maplibre-gl";
 import { openMap } from "../map-case/map-case.ts";
 import { addPointAt } from "./draw.ts";
-import { crossShown, pointer } from "./view-state.ts";
+import type { LonLat } from "../../core/units/position.ts";
+import { crossShown, mapView, pointer } from "./view-state.ts";
 
 export function drawWithKeyboard(map: MapLibreMap): () => void {
   const canvas = map.getCanvas();
@@ -49,6 +50,14 @@ export function middlePixel(map: MapLibreMap): { readonly x: number; readonly y:
   const { clientWidth, clientHeight } = map.getCanvas();
   const { left = 0, right = 0, top = 0, bottom = 0 } = map.getPadding();
   return { x: (left + clientWidth - right) / 2, y: (top + clientHeight - bottom) / 2 };
+}
+
+/** The place under the keyboard's cross; null without a map on the page. */
+export function middleOfMap(): LonLat | null {
+  const map = mapView.peek();
+  if (!map) return null;
+  const { lng, lat } = middle(map);
+  return [lng, lat];
 }
 
 function middle(map: MapLibreMap): { readonly lng: number; readonly lat: number } {

@@ -7,6 +7,7 @@ import { DEG } from "../../core/units/angle.ts";
 import { sayFault } from "../app/notices.ts";
 import { Fault } from "../../core/fault.ts";
 import { openMap } from "../map-case/map-case.ts";
+import { SLOPE_TILE_PX, slopeTiles } from "../slope/slope-shading.ts";
 import { readMapColours } from "../theme/map-colours.ts";
 import { theme } from "../theme/theme.ts";
 import { words } from "../words/words.ts";
@@ -65,7 +66,12 @@ export function putMapOn(container: HTMLElement): () => void {
     const open = openMap.value;
     // Read for the dependency: the tokens on the document change with it.
     void theme.value;
-    map.setStyle(mapStyle(open?.tiles ?? null, readMapColours(), fonts), { diff: true });
+    const colours = readMapColours();
+    const slope = slopeTiles(colours.steep);
+    map.setStyle(
+      mapStyle(open?.tiles ?? null, colours, fonts, slope ? { tiles: slope, tileSize: SLOPE_TILE_PX } : null),
+      { diff: true },
+    );
     if (open && open.tiles.info !== shownInfo) {
       shownInfo = open.tiles.info;
       map.setMinZoom(Math.max(0, open.tiles.info.minZoom - 3));

@@ -3,7 +3,9 @@ import { createPortal } from "preact/compat";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { figures } from "../walk-state/figures.ts";
 import { pointedAt } from "../walk-state/selection.ts";
+import { shownStretch } from "../walk-state/stretch.ts";
 import { words } from "../words/words.ts";
+import { askWithPointer } from "./ask-ground.ts";
 import { drawWithKeyboard, middlePixel } from "./keyboard-draw.ts";
 import { drawWithPointer } from "./draw.ts";
 import { Flags } from "./flags.tsx";
@@ -21,7 +23,12 @@ export function MapStage() {
     const remove = putMapOn(holder.current);
     const map = mapView.value;
     if (!map) return remove;
-    const stops = [drawWithPointer(map), drawWithKeyboard(map), keepWholeWalkInView(map)];
+    const stops = [
+      drawWithPointer(map),
+      drawWithKeyboard(map),
+      askWithPointer(map),
+      keepWholeWalkInView(map),
+    ];
     // Inside MapLibre's own element, so that wheel and pinch over a flag still reach the map.
     setLayer(map.getCanvasContainer());
     return () => {
@@ -47,6 +54,7 @@ function OnMap() {
   if (!map) return null;
   return (
     <div class="on-map">
+      <Stretch />
       <WalkDrawing map={map} />
       <PlaceMark />
       <Flags map={map} />
@@ -68,6 +76,27 @@ function PlaceMark() {
   const [lon1, lat1] = leg.toLonLat;
   const { x, y } = map.project([lon0 + (lon1 - lon0) * share, lat0 + (lat1 - lat0) * share]);
   return <span class="place-mark" style={{ transform: `translate(${x}px, ${y}px)` }} />;
+}
+
+/** Under the leg, the stretch pointed at. */
+function Stretch() {
+  const map = mapView.value;
+  void mapMoves.value;
+  const stretch = shownStretch.value;
+  const leg = stretch && figures.value?.legs[stretch.leg];
+  if (!map || !leg || leg.distanceM === 0) return null;
+  const [lon0, lat0] = leg.fromLonLat;
+  const [lon1, lat1] = leg.toLonLat;
+  const ends = [stretch.fromM, stretch.toM].map((atM) => {
+    const share = Math.min(1, Math.max(0, atM / leg.distanceM));
+    const { x, y } = map.project([lon0 + (lon1 - lon0) * share, lat0 + (lat1 - lat0) * share]);
+    return `${x.toFixed(1)} ${y.toFixed(1)}`;
+  });
+  return (
+    <svg class="walk-drawing" aria-hidden="true" data-test="map-stretch">
+      <path class="walk-stretch" d={`M${ends.join("L")}`} />
+    </svg>
+  );
 }
 
 function Cross() {

@@ -1,13 +1,11 @@
 /** What is under the pointer: grid reference, height, bearing and distance from the point that counts. */
 import { signal, useSignalEffect } from "@preact/signals";
 import { inverse } from "../../core/geodesy/geodesic.ts";
-import { toUtm } from "../../core/geodesy/utm.ts";
-import { trueToGrid, trueToMagnetic, type TrueBearing } from "../../core/units/angle.ts";
-import { dialledNorth, formatOn } from "../../core/legs/norths/bearing-to-set.ts";
+import { dialledNorth } from "../../core/legs/norths/bearing-to-set.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatHeight } from "../../core/units/format.ts";
 import type { LonLat } from "../../core/units/position.ts";
-import { type North, pointLabel } from "../../core/walk/walk.ts";
+import { pointLabel } from "../../core/walk/walk.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
 import { worker } from "../analysis/worker.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
@@ -16,6 +14,7 @@ import { openMap } from "../map-case/map-case.ts";
 import { figures } from "../walk-state/figures.ts";
 import { referencePoint } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
+import { bearingOnNorth } from "../words/bearing-on.ts";
 import { words } from "../words/words.ts";
 import { pointer } from "./view-state.ts";
 
@@ -29,16 +28,6 @@ const asking = newestWins<LonLat, number | null>({
   answered: (height) => (heightThere.value = height),
   failed: () => (heightThere.value = null),
 });
-
-/** The bearing on the wanted north, with that north's name; true where the wanted one cannot be had. */
-function onNorth(bearing: TrueBearing, at: LonLat, north: North, declinationDeg: number | null): string {
-  const { compass } = settings.value;
-  if (north === "magnetic" && declinationDeg !== null)
-    return `${formatOn(compass, trueToMagnetic(bearing, declinationDeg))} ${words.northShort.magnetic}`;
-  if (north === "grid")
-    return `${formatOn(compass, trueToGrid(bearing, toUtm(at).convergenceDeg))} ${words.northShort.grid}`;
-  return `${formatOn(compass, bearing)} ${words.northShort.true}`;
-}
 
 export function ReadOut() {
   useSignalEffect(() => {
@@ -63,11 +52,12 @@ export function ReadOut() {
         <span>
           <span class="soft">{words.readOut.from(pointLabel(walk.value, index))} </span>
           <b>
-            {onNorth(
+            {bearingOnNorth(
               line.bearing,
               from.lonLat,
               dialledNorth(settings.value.compass, walk.value.north),
               figures.value?.declination.deg ?? null,
+              settings.value.compass,
             )}
           </b>
           <span class="soft">, </span>

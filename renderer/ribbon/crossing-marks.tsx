@@ -1,10 +1,15 @@
-/** What the walk crosses, as dots on the ground's line, labelled where there is room. */
+/**
+ * What the walk crosses, as dots on the ground's line, and the landforms it goes over, as open diamonds; both labelled
+ * where there is room, over one another nowhere.
+ */
+import type { LandformKind } from "../../core/terrain/landforms/landform.ts";
+import { pointedStretch } from "../walk-state/selection.ts";
 import type { Kind } from "../../core/map/kinds.ts";
 import { thingName } from "../words/kind-words.ts";
 import { placeLabels } from "./label-layout.ts";
 import type { RibbonBox, RibbonScale } from "./ribbon-scale.ts";
 import { textWidth } from "./text-width.ts";
-import { heightAt, type RibbonCrossing, type WalkProfile } from "./walk-profile.ts";
+import { heightAt, type RibbonCrossing, type RibbonLandform, type WalkProfile } from "./walk-profile.ts";
 
 interface Props {
   readonly profile: WalkProfile;
@@ -50,8 +55,22 @@ export const crossingTone = (kind: Kind): "water" | "ground" | "green" | "works"
   return "works";
 };
 
-/** Contour crossings are the profile itself; they get no dot. */
-const shown = ({ crossing }: RibbonCrossing): boolean => crossing.kind !== "contour";
+/** Forms are what a walk is remembered by: after roads and waters, before paths. */
+const FORM_WEIGHT: Readonly<Record<LandformKind, number>> = {
+  hill: 7.5,
+  saddle: 7.5,
+  cliff: 9,
+  depression: 6.5,
+  ridge: 6.5,
+  valley: 6.5,
+  spur: 5.5,
+  draw: 5.5,
+};
+
+/** Contours and changes of slope are the profile itself, and forms of the ground have marks of their own. */
+const NO_DOT: ReadonlySet<Kind> = new Set(["contour", "rise", "drop", "steep"]);
+const shown = ({ crossing: { kind, crossingDeg } }: RibbonCrossing): boolean =>
+  !NO_DOT.has(kind) && crossingDeg !== null;
 
 /** The same thing crossed again close by is said once; its other dots stay. */
 function withoutEchoes<T extends { readonly text: string; readonly x: number }>(
@@ -67,19 +86,40 @@ function withoutEchoes<T extends { readonly text: string; readonly x: number }>(
   });
 }
 
+type Mark = {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly weight: number;
+  readonly key: string;
+  readonly tone: string;
+  readonly landform: RibbonLandform | null;
+};
+
 export function CrossingMarks({ profile, scale, box, rem }: Props) {
   const font = `400 ${rem * 0.8}px "Atkinson Hyperlegible Next", "Noto Sans", sans-serif`;
-  const marks = profile.crossings.filter(shown).map((one) => {
-    const height = one.crossing.elevationM ?? heightAt(profile, one.atM);
-    return {
-      ...one,
-      text: thingName(one.crossing.kind, one.crossing.name),
-      x: scale.x(one.atM),
-      y: height === null ? box.bottom : scale.y(height),
-      weight: WEIGHT[one.crossing.kind] ?? 1,
-    };
-  });
-  const labels = placeLabels(withoutEchoes(marks, 5 * rem), (text) => textWidth(text, font), {
+  const place = (atM: number, knownM: number | null) => {
+    const height = knownM ?? heightAt(profile, atM);
+    return { x: scale.x(atM), y: height === null ? box.bottom : scale.y(height) };
+  };
+  const crossings = profile.crossings.filter(shown).map(({ crossing, leg, atM }): Mark => ({
+    ...place(atM, crossing.elevationM),
+    key: `${leg}-${atM}-${crossing.kind}`,
+    text: thingName(crossing.kind, crossing.name),
+    tone: crossingTone(crossing.kind),
+    weight: WEIGHT[crossing.kind] ?? 1,
+    landform: null,
+  }));
+  const landforms = profile.landforms.map((one): Mark => ({
+    ...place(one.atM, null),
+    key: `${one.leg}-${one.atM}-${one.form.kind}-${one.form.way}`,
+    text: one.form.name ?? one.form.kind,
+    tone: "landform",
+    weight: FORM_WEIGHT[one.form.kind],
+    landform: one,
+  }));
+  const wanted = [...withoutEchoes(crossings, 5 * rem), ...withoutEchoes(landforms, 5 * rem)];
+  const labels = placeLabels(wanted, (text) => textWidth(text, font), {
     left: box.left,
     right: box.right,
     // The line under the headings is the pointer's.
@@ -87,39 +127,38 @@ export function CrossingMarks({ profile, scale, box, rem }: Props) {
     lineHeight: rem,
     groundTop: (x0, x1) => groundTop(profile, scale, x0, x1),
   });
+  const pointing = ({ landform }: Mark) =>
+    landform && {
+      onPointerEnter: () => {
+        const { leg, form } = landform;
+        pointedStretch.value = { leg, fromM: form.fromM, toM: form.toM };
+      },
+      onPointerLeave: () => (pointedStretch.value = null),
+    };
   return (
     <g class="crossings" aria-hidden="true">
-      {labels.map(({ wanted, left, width, baseline }) => {
-        // A label set high is tied to its dot.
-        const foot = Math.min(Math.max(wanted.x, left), left + width);
+      {labels.map(({ wanted: mark, left, width, baseline }) => {
+        // A label set high is tied to its mark.
+        const foot = Math.min(Math.max(mark.x, left), left + width);
         return (
-          <line
-            key={`tie-${wanted.leg}-${wanted.atM}-${wanted.text}`}
-            class="tie"
-            x1={wanted.x}
-            y1={wanted.y}
-            x2={foot}
-            y2={baseline + 2}
-          />
+          <line key={`tie-${mark.key}`} class="tie" x1={mark.x} y1={mark.y} x2={foot} y2={baseline + 2} />
         );
       })}
-      {labels.map(({ wanted, left, baseline }) => (
-        <text
-          key={`${wanted.leg}-${wanted.atM}-${wanted.text}`}
-          class={crossingTone(wanted.crossing.kind)}
-          x={left}
-          y={baseline}
-        >
-          {wanted.text}
+      {labels.map(({ wanted: mark, left, baseline }) => (
+        <text key={mark.key} class={mark.tone} x={left} y={baseline} {...pointing(mark)}>
+          {mark.text}
         </text>
       ))}
-      {marks.map((mark) => (
-        <circle
-          key={`${mark.leg}-${mark.atM}-${mark.text}`}
-          class={crossingTone(mark.crossing.kind)}
-          cx={mark.x}
-          cy={mark.y}
-          r={3.2}
+      {crossings.map((mark) => (
+        <circle key={mark.key} class={mark.tone} cx={mark.x} cy={mark.y} r={3.2} />
+      ))}
+      {landforms.map((mark) => (
+        <path
+          key={mark.key}
+          class="landform"
+          data-landform={mark.text}
+          d={`M${mark.x - 4} ${mark.y}l4 -4 4 4 -4 4Z`}
+          {...pointing(mark)}
         />
       ))}
     </g>

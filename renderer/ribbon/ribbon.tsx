@@ -12,6 +12,7 @@ import { lengthUnit, settings } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { calmFigures } from "../walk-state/figures.ts";
 import { pickLeg, pointedAt, pointedLeg, shownLeg } from "../walk-state/selection.ts";
+import { landformHere, shownStretch } from "../walk-state/stretch.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { climbText, legSummary } from "../words/figure-words.ts";
 import { words } from "../words/words.ts";
@@ -19,7 +20,7 @@ import { useSize } from "../app/use-size.ts";
 import { CrossingMarks } from "./crossing-marks.tsx";
 import { groundPath } from "./ground-path.ts";
 import { LegHeadings } from "./leg-headings.tsx";
-import { heightAt, walkProfile } from "./walk-profile.ts";
+import { groundBetween, heightAt, walkProfile } from "./walk-profile.ts";
 import { ribbonScale } from "./ribbon-scale.ts";
 
 /** Heights and widths in the text's own size, so that larger text gets more room. */
@@ -66,6 +67,9 @@ export function Ribbon() {
   const pointedStart = pointed && profile.legs[pointed.leg]?.startM;
   const cursorM =
     pointed && pointedStart !== null && pointedStart !== undefined ? pointedStart + pointed.atM : null;
+
+  const stretch = shownStretch.value;
+  const stretchStart = stretch ? profile.legs[stretch.leg]?.startM : undefined;
 
   return (
     <div class="ribbon" ref={holder} data-test="ribbon">
@@ -158,6 +162,15 @@ export function Ribbon() {
             height={height}
             oneLine={oneLine}
           />
+          {!oneLine && stretch && stretchStart !== undefined && (
+            <g data-test="ribbon-stretch">
+              {groundBetween(profile, stretchStart + stretch.fromM, stretchStart + stretch.toM).map(
+                (piece, i) => (
+                  <path key={i} class="ribbon-stretch" d={`M${groundPath(piece, scale)}`} />
+                ),
+              )}
+            </g>
+          )}
           {!oneLine && <CrossingMarks profile={profile} scale={scale} box={box} rem={rem} />}
           {cursorM !== null && !oneLine && (
             <g class="ribbon-cursor">
@@ -172,6 +185,7 @@ export function Ribbon() {
                   formatAlong(pointed?.atM ?? null, unit),
                   profile.legs[pointed?.leg ?? 0]?.from ?? "",
                   heightText(heightAt(profile, cursorM), unit),
+                  landformHere.value && (landformHere.value.name ?? landformHere.value.kind),
                 )}
               </text>
             </g>

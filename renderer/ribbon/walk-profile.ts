@@ -1,5 +1,6 @@
 /** The ground along the whole walk on one axis of distance, put together from its legs. Pure. */
 import type { Crossing, LegFigures } from "../../core/legs/figures.ts";
+import type { LegLandform } from "../../core/terrain/landforms/landforms-along.ts";
 
 export interface RibbonLeg {
   /** Counting from 0. */
@@ -17,12 +18,21 @@ export interface RibbonCrossing {
   readonly atM: number;
 }
 
+export interface RibbonLandform {
+  readonly form: LegLandform;
+  readonly leg: number;
+  readonly fromM: number;
+  readonly toM: number;
+  readonly atM: number;
+}
+
 export interface WalkProfile {
   readonly lengthM: number;
   readonly legs: readonly RibbonLeg[];
   /** Stretches of known ground: [metres from the start, height in metres] … A gap lies between two of them. */
   readonly stretches: readonly (readonly (readonly [number, number])[])[];
   readonly crossings: readonly RibbonCrossing[];
+  readonly landforms: readonly RibbonLandform[];
   readonly lowestM: number | null;
   readonly highestM: number | null;
 }
@@ -30,6 +40,7 @@ export interface WalkProfile {
 export function walkProfile(legs: readonly LegFigures[]): WalkProfile {
   const ribbonLegs: RibbonLeg[] = [];
   const crossings: RibbonCrossing[] = [];
+  const landforms: RibbonLandform[] = [];
   const stretches: [number, number][][] = [];
   let current: [number, number][] = [];
   let [lowest, highest] = [Infinity, -Infinity];
@@ -53,6 +64,14 @@ export function walkProfile(legs: readonly LegFigures[]): WalkProfile {
     }
     if (distanceM.length === 0) close();
     for (const crossing of figures.crossings) crossings.push({ crossing, leg, atM: startM + crossing.atM });
+    for (const form of figures.landforms)
+      landforms.push({
+        form,
+        leg,
+        fromM: startM + form.fromM,
+        toM: startM + form.toM,
+        atM: startM + (form.way === "along" ? (form.fromM + form.toM) / 2 : form.atM),
+      });
     ribbonLegs.push({ leg, from: figures.from, to: figures.to, startM, endM: startM + figures.distanceM });
     startM += figures.distanceM;
   }
@@ -63,9 +82,24 @@ export function walkProfile(legs: readonly LegFigures[]): WalkProfile {
     legs: ribbonLegs,
     stretches,
     crossings,
+    landforms,
     lowestM: known ? lowest : null,
     highestM: known ? highest : null,
   };
+}
+
+/** The ground between two distances along the walk, in pieces where it is not known throughout. */
+export function groundBetween(
+  profile: WalkProfile,
+  fromM: number,
+  toM: number,
+): readonly (readonly (readonly [number, number])[])[] {
+  return profile.stretches.flatMap((stretch) => {
+    const [from, to] = [Math.max(fromM, stretch[0]?.[0] ?? 0), Math.min(toM, stretch.at(-1)?.[0] ?? 0)];
+    if (!(to > from)) return [];
+    const end = (at: number): readonly [number, number] => [at, heightAt(profile, at) ?? Number.NaN];
+    return [[end(from), ...stretch.filter(([at]) => at > from && at < to), end(to)]];
+  });
 }
 
 /** Height of the ground at a distance along the walk, metres; null where unknown. */

@@ -10,6 +10,7 @@ import { walk } from "../walk-state/walk-document.ts";
 import { rangeText } from "../words/figure-words.ts";
 import { theThing, thingName } from "../words/kind-words.ts";
 import { words } from "../words/words.ts";
+import { OnTheWay } from "./on-the-way.tsx";
 import { Ask, HowPanel } from "./how.tsx";
 
 /** More would be a list to search, not advice. */
@@ -37,6 +38,7 @@ export function Aids({ leg }: { readonly leg: LegFigures }) {
       {leg.elevationErrorM !== null && (
         <p class="soft">{words.slip.heightError(formatHeight(leg.elevationErrorM, lengthUnit.value))}</p>
       )}
+      <OnTheWay leg={leg} />
       <Crossings leg={leg} />
       <HowPanel group="aids" of={["handrail", "backstop", "steepest", "crossings"]} leg={leg} />
     </section>
@@ -91,7 +93,10 @@ function Stops({ stop, target }: { readonly stop: Backstop; readonly target: str
 
 function Crossings({ leg }: { readonly leg: LegFigures }) {
   const unit = lengthUnit.value;
-  const crossings = leg.crossings.filter(({ kind }) => kind !== "contour");
+  // Contours are not seen on the ground; its forms and slopes are told above.
+  const crossings = leg.crossings.filter(
+    ({ crossingDeg, kind }) => kind !== "contour" && crossingDeg !== null,
+  );
   if (!openMap.value) return null;
   const point = (atM: number | null): void => {
     pointedAt.value =
@@ -109,10 +114,13 @@ function Crossings({ leg }: { readonly leg: LegFigures }) {
       </div>
       {crossings.length === 0 && <p class="soft">{words.slip.noCrossings}</p>}
       <ol>
-        {crossings.map(({ kind, name, atM, paces }, i) => (
+        {crossings.map(({ kind, name, atM, paces, detail }, i) => (
           <li key={i} onPointerEnter={() => point(atM)} onPointerLeave={() => point(null)}>
             <span class={`dot ${crossingTone(kind)}`} />
-            <span>{thingName(kind, name)}</span>
+            <span>
+              {thingName(kind, name)}
+              {detail && <span class="soft">, {detail}</span>}
+            </span>
             <span class="crossing-at">{formatAlong(atM, unit)}</span>
             <span class="crossing-paces soft">{formatNumber(paces)}</span>
           </li>

@@ -20,6 +20,7 @@ const NAMES = [
   "bounds",
   "hill-shade",
   "hill-light",
+  "steep",
 ] as const;
 
 export type MapColour = (typeof NAMES)[number];

@@ -54,5 +54,14 @@ export interface PlaceOnLeg {
 }
 
 export const pointedAt = signal<PlaceOnLeg | null>(null);
+
+/** A stretch of a leg pointed at, such as a spur it crosses: metres from the leg's start. */
+export interface StretchOfLeg {
+  readonly leg: number;
+  readonly fromM: number;
+  readonly toM: number;
+}
+
+export const pointedStretch = signal<StretchOfLeg | null>(null);
 /** A leg pointed at in any of the views, counting from 0. */
 export const pointedLeg = signal<number | null>(null);

@@ -103,8 +103,8 @@ export const words = {
     noMapHeights: "Without a map there are no heights and nothing to cross.",
     leg: (n: number, from: string, to: string, summary: string) => `Leg ${n}, ${from} to ${to}: ${summary}`,
     climb: (climb: string, descent: string) => `+${climb} −${descent}`,
-    at: (distance: string, from: string, elevation: string | null) =>
-      `${distance} from ${from}${elevation ? `, height ${elevation}` : ""}`,
+    at: (distance: string, from: string, elevation: string | null, landform: string | null) =>
+      list([`${distance} from ${from}${elevation ? `, height ${elevation}` : ""}`, landform]),
   },
 
   slip: {
@@ -155,7 +155,17 @@ export const words = {
     straightAcross: "straight across",
     aslant: "aslant",
     glancing: "at a narrow angle",
-    crossings: "On the way",
+    way: "On the way",
+    noWay: "There is nothing to tell of the ground on this leg.",
+    crossings: "Crosses",
+    sight: {
+      seen: (to: string, from: string) => `${to} is in view from ${from}.`,
+      hidden: (to: string, by: string, along: string) =>
+        `${to} is hidden by the ground at ${by}; you can sight a person up to ${along} along the leg.`,
+      hiddenOnly: (to: string, by: string) => `${to} is hidden by the ground at ${by}.`,
+      bare: "Over bare ground",
+      landmarks: (from: string) => `Landmarks in view from ${from}`,
+    },
     noCrossings: "Nothing on the map crosses this leg.",
     noteAt: (label: string) => `Note at ${label}`,
     noNote: "Write what to look for there",

@@ -2,11 +2,13 @@
 import { Fault } from "../../core/fault.ts";
 import { walkFigures } from "../../core/legs/walk-figures.ts";
 import { type Ground, openGround } from "../../core/terrain/ground.ts";
+import { slopeTile, slopeTileBox } from "../../core/terrain/slope-tile.ts";
 import { growBbox } from "../../core/units/position.ts";
 import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
 import { namedPlaces } from "../find/named-places.ts";
 import type { Handlers } from "./dispatch.ts";
+import { groundAt, landmarksFrom } from "./ground-questions.ts";
 import type { ArchiveAddress, OpenedGround } from "./messages.ts";
 
 /** Enough around a place for the bilinear height of any cell. */
@@ -62,6 +64,17 @@ export function groundWork(): Handlers {
       if (!map) return [];
       await map.prepare(bbox, signal);
       return namedPlaces(map, bbox);
+    },
+
+    groundAt: async (signal, lonLat) => ground && groundAt(ground, lonLat, signal),
+
+    landmarksFrom: async (signal, lonLat) => ground && landmarksFrom(ground, lonLat, signal),
+
+    async slopeTile(signal, tile) {
+      const model = ground?.elevation;
+      if (!model) return null;
+      await model.prepare(slopeTileBox(tile), signal);
+      return slopeTile(model, tile);
     },
   };
 }

@@ -4,7 +4,10 @@ import type { LegSettings } from "../../core/legs/leg-settings.ts";
 import type { WalkFigures } from "../../core/legs/figures.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
 import type { Bbox, LonLat } from "../../core/units/position.ts";
+import type { SlopeTile } from "../../core/terrain/slope-tile.ts";
+import type { TileAddress } from "../../core/map/tile-grid.ts";
 import type { NamedPlace } from "../find/named-places.ts";
+import type { GroundReading, Landmarks } from "./ground-questions.ts";
 
 /** Where the worker reads an archive. `key` is its file name, for messages. */
 export interface ArchiveAddress {
@@ -35,6 +38,12 @@ export interface WorkerCalls {
   elevationAt(lonLat: LonLat): number | null;
   /** What has a name within a box on the open map. */
   namedPlaces(bbox: Bbox): readonly NamedPlace[];
+  /** What the ground at a place is; null without a map. */
+  groundAt(lonLat: LonLat): GroundReading | null;
+  /** Named landmarks around a place, in view or hidden; null without a map. */
+  landmarksFrom(lonLat: LonLat): Landmarks | null;
+  /** Slope of the ground over a tile; null where the open map has no terrain. */
+  slopeTile(tile: TileAddress): SlopeTile | null;
 }
 
 export type CallName = keyof WorkerCalls;

@@ -4,6 +4,7 @@ import { symbolName } from "./line-symbols.ts";
 import { isIndexContour, roleLayer, type StyleContext, width } from "./role-layer.ts";
 
 export const TERRAIN_SOURCE = "terrain";
+export const SLOPE_SOURCE = "slope";
 
 export function areaLayers(context: StyleContext): LayerSpecification[] {
   const { colours: c } = context;
@@ -33,6 +34,14 @@ export function shadingLayer({ colours: c }: StyleContext): LayerSpecification {
     },
   };
 }
+
+/** Under the contours, which stay to be counted. */
+export const slopeLayer = (): LayerSpecification => ({
+  id: "slope",
+  type: "raster",
+  source: SLOPE_SOURCE,
+  paint: { "raster-fade-duration": 0 },
+});
 
 export function waterLayers(context: StyleContext): LayerSpecification[] {
   const { colours: c } = context;

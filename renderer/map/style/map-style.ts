@@ -5,7 +5,15 @@
 import type { FontFacesSpecification, LayerSpecification, StyleSpecification } from "maplibre-gl";
 import type { MapInfo } from "../../../core/map/metadata.ts";
 import type { MapColours } from "../../theme/map-colours.ts";
-import { areaLayers, contourLayers, shadingLayer, TERRAIN_SOURCE, waterLayers } from "./ground-layers.ts";
+import {
+  areaLayers,
+  contourLayers,
+  shadingLayer,
+  slopeLayer,
+  SLOPE_SOURCE,
+  TERRAIN_SOURCE,
+  waterLayers,
+} from "./ground-layers.ts";
 import { streamLayers, worksLayers } from "./line-layers.ts";
 import { nameLayers } from "./name-layers.ts";
 import { MAP_SOURCE, type StyleContext } from "./role-layer.ts";
@@ -17,10 +25,20 @@ export interface MapTiles {
   readonly terrain: { readonly tiles: string; readonly maxZoom: number; readonly tileSize: number } | null;
 }
 
+/** The slope shading, when it is shown. */
+export interface SlopeTiles {
+  readonly tiles: string;
+  readonly tileSize: number;
+}
+
+/** Farther off the marks would be larger than the slopes they stand for. */
+const SLOPE_FROM_ZOOM = 11;
+
 export function mapStyle(
   map: MapTiles | null,
   colours: MapColours,
   fonts: FontFacesSpecification,
+  slope: SlopeTiles | null = null,
 ): StyleSpecification {
   const background: LayerSpecification = {
     id: "ground",
@@ -55,10 +73,20 @@ export function mapStyle(
       maxzoom: map.terrain.maxZoom,
       bounds: [west, south, east, north],
     };
+  if (slope)
+    style.sources[SLOPE_SOURCE] = {
+      type: "raster",
+      tiles: [slope.tiles],
+      tileSize: slope.tileSize,
+      minzoom: SLOPE_FROM_ZOOM,
+      maxzoom: 20,
+      bounds: [west, south, east, north],
+    };
   style.layers = [
     background,
     ...areaLayers(context),
     ...(map.terrain ? [shadingLayer(context)] : []),
+    ...(slope ? [slopeLayer()] : []),
     ...contourLayers(context),
     ...streamLayers(context),
     // Over the streams: the line that joins inflow and outflow is no sight on a lake.

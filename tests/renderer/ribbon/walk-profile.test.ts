@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { LegFigures } from "../../../core/legs/figures.ts";
 import { ribbonScale, roundHeights } from "../../../renderer/ribbon/ribbon-scale.ts";
-import { heightAt, walkProfile } from "../../../renderer/ribbon/walk-profile.ts";
+import { groundBetween, heightAt, walkProfile } from "../../../renderer/ribbon/walk-profile.ts";
 
 /** As much of a leg as the ribbon looks at. */
 const leg = (
@@ -30,6 +30,7 @@ const leg = (
       paces: 0,
       crossingDeg: 90,
     })),
+    landforms: [],
   }) as unknown as LegFigures;
 
 describe("the walk on one axis", () => {
@@ -109,4 +110,34 @@ describe("the ribbon's scale", () => {
     for (const height of heights)
       expect(Math.abs(height / step - Math.round(height / step))).toBeLessThan(1e-6);
   });
+});
+
+test("the ground of a stretch is cut out of the profile at its ends", () => {
+  const walk = walkProfile([leg("A", "B", [0, 50, 100], [10, 20, 10]), leg("B", "C", [0, 100], [10, 30])]);
+  expect(groundBetween(walk, 25, 125)).toEqual([
+    [
+      [25, 15],
+      [50, 20],
+      [100, 10],
+      [100, 10],
+      [125, 15],
+    ],
+  ]);
+  expect(groundBetween(walk, 500, 600)).toEqual([]);
+});
+
+test("landforms lie along the whole walk; one gone along stands at the middle of its stretch", () => {
+  const form = { kind: "spur", name: null, fromM: 10, toM: 50, atM: 20, reliefM: 5, words: "" } as const;
+  const second = {
+    ...leg("B", "C", [0, 100], [10, 30]),
+    landforms: [
+      { ...form, way: "across" as const },
+      { ...form, way: "along" as const },
+    ],
+  };
+  const walk = walkProfile([leg("A", "B", [0, 100], [10, 20]), second]);
+  expect(walk.landforms.map(({ fromM, atM, toM }) => [fromM, atM, toM])).toEqual([
+    [110, 120, 150],
+    [110, 130, 150],
+  ]);
 });
