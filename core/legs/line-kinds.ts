@@ -107,6 +107,7 @@ const WORDS: Readonly<Record<Kind, string>> = {
   confluence: "confluence",
   bend: "bend",
   corner: "corner",
+  place: "named place",
   steep: "steep ground",
   rise: "rising ground",
   drop: "falling ground",

@@ -63,6 +63,7 @@ export function decodeTile(
   for (const [name, readers] of layers) {
     const layer = tile.layers[name];
     if (!layer) continue;
+    found.layer = name;
     if (!(layer.extent > 0)) throw new RangeError("A layer's extent must be positive.");
     const place = new Placing(from, at, layer.extent);
     for (let i = 0; i < layer.length; i++) {
@@ -86,6 +87,21 @@ class Found {
   readonly #endsAt: number[] = [];
   readonly #points: PointFeature[] = [];
   readonly #areas: AreaFeature[] = [];
+  /** Of roles that several layers play: which layer each thing came from first. */
+  readonly #firstIn = new Map<string, string>();
+  /** The layer being read. */
+  layer = "";
+
+  /** Whether another layer of the role has the very same thing. */
+  #isRepeated(reader: FeatureReader, kind: Kind, flat: ArrayLike<number>): boolean {
+    if (!reader.shared) return false;
+    const at = (i: number): number | undefined => flat[i];
+    const middle = flat.length >> 1;
+    const key = [kind, flat.length, at(0), at(1), at(middle), at(middle + 1), at(flat.length - 2)].join(" ");
+    const first = this.#firstIn.get(key);
+    if (first === undefined) this.#firstIn.set(key, this.layer);
+    return first !== undefined && first !== this.layer;
+  }
 
   addPoints(
     reader: FeatureReader,
@@ -99,7 +115,7 @@ class Found {
     const attributes = { ...properties };
     for (const part of geometry)
       for (const { x, y } of part)
-        if (x >= w.x0 && x < w.x1 && y >= w.y0 && y < w.y1)
+        if (x >= w.x0 && x < w.x1 && y >= w.y0 && y < w.y1 && !this.#isRepeated(reader, kind, [x, y, x, y]))
           this.#points.push({
             kind,
             name: reader.name(properties),
@@ -134,7 +150,8 @@ class Found {
       const rings: Float64Array[] = [];
       for (const ring of geometry) {
         const clipped = clipRing(ring, place.window);
-        if (clipped.length > 0) rings.push(place.toLonLat(clipped));
+        if (clipped.length > 0 && !this.#isRepeated(reader, area, clipped))
+          rings.push(place.toLonLat(clipped));
       }
       if (rings.length > 0)
         this.#areas.push({
@@ -170,6 +187,7 @@ class Found {
     };
     const identity = `${kind} ${JSON.stringify(attributes)}`;
     for (const piece of pieces) {
+      if (this.#isRepeated(reader, kind, piece)) continue;
       const at = this.#lines.push({ ...shared, coords: place.toLonLat(piece) }) - 1;
       this.#identities.push(identity);
       this.#addEnd(2 * at, piece[0] as number, piece[1] as number, place);

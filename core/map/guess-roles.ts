@@ -4,7 +4,7 @@
  * OpenStreetMap's. A guess can be wrong: it is shown as one, and a person can change it.
  */
 import type { Role } from "./kinds.ts";
-import type { RoleBinding, RoleCondition } from "./metadata.ts";
+import type { LayerBinding, RoleBinding, RoleCondition } from "./metadata.ts";
 
 /** A layer as far as it is known before its roles are. */
 export interface LayerFields {
@@ -133,7 +133,7 @@ const RULES: readonly (readonly [Role, Rule])[] = [
       values: ["peak", "volcano", "hill"],
     },
   ],
-  ["name", { alone: /^(places?|place_?(names?|labels?))$/ }],
+  ["name", { alone: /^(places?|place_?(names?|labels?)|bridges?|bridge_?(points?|names?|labels?))$/ }],
 ];
 
 /** Fields that say what a feature is. */
@@ -177,8 +177,9 @@ const INDEXES = ["index", "is_index", "idx", "major"];
 const WITH_ELEVATION: ReadonlySet<Role> = new Set<Role>(["contour", "spotHeight", "peak", "water"]);
 
 /**
- * Bindings for the roles that some layer seems to play. Of several layers that may, the one that holds nothing else,
- * then the one with most such features among those seen. Contours without a field for elevation are no use: left out.
+ * Bindings for the roles that some layer seems to play. Where several do, all of them: first those that hold nothing
+ * else, then those with most such features among those seen. A layer that holds nothing but another role is asked only
+ * when there is no other. Contours without a field for elevation are no use: left out.
  */
 export function guessRoles(layers: readonly LayerFields[]): Partial<Record<Role, RoleBinding>> {
   const roles: Partial<Record<Role, RoleBinding>> = {};
@@ -187,11 +188,24 @@ export function guessRoles(layers: readonly LayerFields[]): Partial<Record<Role,
       .map((layer) => ({ binding: part(role, rule, layer), seen: seenOf(rule, layer) }))
       .filter((p) => p.binding);
     parts.sort((a, b) => b.seen - a.seen);
-    const binding = layers.map((layer) => whole(role, rule, layer)).find(Boolean) ?? parts[0]?.binding;
-    if (binding && !(role === "contour" && binding.elevation === undefined)) roles[role] = binding;
+    const wholes = layers.map((layer) => whole(role, rule, layer));
+    const [first, ...others] = [...wholes, ...parts.map(({ binding }) => binding)]
+      .filter((binding) => binding !== null)
+      .filter(({ elevation }) => role !== "contour" || elevation !== undefined);
+    const also = others.filter(
+      ({ layer }) =>
+        !isAnothers(
+          role,
+          layers.find(({ name }) => name === layer),
+        ),
+    );
+    if (first) roles[role] = also.length > 0 ? { ...first, also } : first;
   }
   return roles;
 }
+
+const isAnothers = (role: Role, layer: LayerFields | undefined): boolean =>
+  layer !== undefined && RULES.some(([other, rule]) => other !== role && whole(other, rule, layer) !== null);
 
 /** How many features of a layer were seen that have one of the rule's values. */
 function seenOf(rule: Rule, layer: LayerFields): number {
@@ -201,7 +215,7 @@ function seenOf(rule: Rule, layer: LayerFields): number {
   return count;
 }
 
-function whole(role: Role, rule: Rule, layer: LayerFields): RoleBinding | null {
+function whole(role: Role, rule: Rule, layer: LayerFields): LayerBinding | null {
   if (!rule.alone.test(layer.name.toLowerCase())) return null;
   // A layer that may hold more, and says what each feature is, is asked for the values.
   return rule.among?.test(layer.name.toLowerCase()) && conditions(rule, layer).length > 0
@@ -209,7 +223,7 @@ function whole(role: Role, rule: Rule, layer: LayerFields): RoleBinding | null {
     : withFields(role, layer, []);
 }
 
-function part(role: Role, rule: Rule, layer: LayerFields): RoleBinding | null {
+function part(role: Role, rule: Rule, layer: LayerFields): LayerBinding | null {
   if (!rule.among?.test(layer.name.toLowerCase())) return null;
   const found = conditions(rule, layer);
   return found.length > 0 ? withFields(role, layer, found) : null;
@@ -222,7 +236,7 @@ function conditions(rule: Rule, layer: LayerFields): RoleCondition[] {
   return fields.filter((field) => layer.fields.includes(field)).map((field) => ({ field, in: values }));
 }
 
-function withFields(role: Role, layer: LayerFields, found: readonly RoleCondition[]): RoleBinding {
+function withFields(role: Role, layer: LayerFields, found: readonly RoleCondition[]): LayerBinding {
   const first = (candidates: readonly string[]): string | undefined =>
     candidates.find((field) => layer.fields.includes(field));
   const name = first(NAMES);

@@ -30,6 +30,7 @@ export type Kind =
   | "confluence"
   | "bend"
   | "corner"
+  | "place"
   | "steep"
   | "rise"
   | "drop"

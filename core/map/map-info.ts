@@ -3,7 +3,7 @@ import type { Bbox } from "../units/position.ts";
 import type { Archive } from "./archive.ts";
 import { guessRoles, type LayerFields } from "./guess-roles.ts";
 import { ROLES, type Role } from "./kinds.ts";
-import type { MapInfo, RoleBinding } from "./metadata.ts";
+import type { LayerBinding, MapInfo, RoleBinding, RoleCondition } from "./metadata.ts";
 import { MERCATOR_MAX_LAT } from "./tile-grid.ts";
 
 type Json = Readonly<Record<string, unknown>>;
@@ -78,11 +78,37 @@ function rolesFrom(value: unknown): Partial<Record<Role, RoleBinding>> | null {
   const roles: Partial<Record<Role, RoleBinding>> = {};
   for (const role of ROLES) {
     const binding = value[role];
-    // Fields beyond the layer's name are taken as they are: a wrong one finds nothing and breaks nothing.
-    if (isRecord(binding) && text(binding["layer"])) roles[role] = binding as unknown as RoleBinding;
+    if (!isRecord(binding)) continue;
+    const [first, ...also] = [binding, ...list(binding["also"])].map(layerBinding).filter((b) => b !== null);
+    if (first) roles[role] = also.length > 0 ? { ...first, also } : first;
   }
   return Object.keys(roles).length > 0 ? roles : null;
 }
+
+const list = (value: unknown): Json[] => (Array.isArray(value) ? value.filter(isRecord) : []);
+
+/** What makes sense of a layer's binding; null without a layer. */
+function layerBinding(value: Json): LayerBinding | null {
+  const layer = text(value["layer"]);
+  if (!layer) return null;
+  const [where, ...orWhere] = [value["where"], ...list(value["orWhere"])].filter(isCondition);
+  const field = (name: "name" | "elevation" | "index"): object => {
+    const own = text(value[name]);
+    return own === null ? {} : { [name]: own };
+  };
+  return {
+    layer,
+    ...(where && { where }),
+    ...(orWhere.length > 0 && { orWhere }),
+    ...field("name"),
+    ...field("elevation"),
+    ...(value["unit"] === "ft" || value["unit"] === "m" ? { unit: value["unit"] } : {}),
+    ...field("index"),
+  };
+}
+
+const isCondition = (value: unknown): value is RoleCondition =>
+  isRecord(value) && text(value["field"]) !== null && Array.isArray(value["in"]);
 
 function intervalFrom(value: unknown): MapInfo["interval"] {
   if (!isRecord(value)) return null;

@@ -8,7 +8,7 @@ export interface RoleCondition {
 }
 
 /** Which layer of an archive plays a role, and which of its fields say what. */
-export interface RoleBinding {
+export interface LayerBinding {
   readonly layer: string;
   /** Only features whose field has one of these values, when the layer holds more than this role. */
   readonly where?: RoleCondition;
@@ -23,6 +23,17 @@ export interface RoleBinding {
   /** Field that is true, or 1, on index contours. */
   readonly index?: string;
 }
+
+/** A role's layer, and the others that play the role as well. */
+export interface RoleBinding extends LayerBinding {
+  readonly also?: readonly LayerBinding[];
+}
+
+/** All layers of a role, its first one first. */
+export const layersOfRole = (binding: RoleBinding): readonly LayerBinding[] => [
+  binding,
+  ...(binding.also ?? []),
+];
 
 /** How roles were found: from our own metadata, by guessing from names, or set by the user. */
 export type RolesFrom = "metadata" | "guess" | "user";

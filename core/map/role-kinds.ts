@@ -51,6 +51,11 @@ const AREAS: Partial<Record<Role, AreaKinds>> = {
 
 export const areaKinds = (role: Role): AreaKinds => AREAS[role] ?? { area: null, edge: null };
 
-const POINTS: Partial<Record<Role, Kind>> = { peak: "peak", spotHeight: "spotHeight", building: "building" };
+const POINTS: Partial<Record<Role, Kind>> = {
+  peak: "peak",
+  spotHeight: "spotHeight",
+  building: "building",
+  name: "place",
+};
 
 export const pointKind = (role: Role): Kind | null => POINTS[role] ?? null;

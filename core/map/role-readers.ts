@@ -1,12 +1,14 @@
 /** Role bindings made ready for reading features: which layers to look into, and what their fields say. */
 import type { Attributes } from "./features.ts";
 import { ROLES, type Role } from "./kinds.ts";
-import type { MapInfo, RoleBinding } from "./metadata.ts";
+import { type LayerBinding, layersOfRole, type MapInfo } from "./metadata.ts";
 
 const METRES_PER_FOOT = 0.3048; // exact: international foot, 1959
 
 export interface FeatureReader {
   readonly role: Role;
+  /** Other layers play the role as well, and may hold the same features. */
+  readonly shared: boolean;
   /** Null where the feature has no name. */
   name(attributes: Attributes): string | null;
   /** Metres; NaN where the feature does not say. */
@@ -31,14 +33,17 @@ export function layerReaders(info: Pick<MapInfo, "roles" | "interval">): LayerRe
   for (const role of ROLES) {
     const binding = info.roles[role];
     if (!binding) continue;
-    const choice: Choice = {
-      reader: featureReader(role, binding, info.interval),
-      conditions: [...(binding.where ? [binding.where] : []), ...(binding.orWhere ?? [])].map((c) => ({
-        field: c.field,
-        values: new Set(c.in),
-      })),
-    };
-    layers.set(binding.layer, [...(layers.get(binding.layer) ?? []), choice]);
+    const bindings = layersOfRole(binding);
+    for (const one of bindings) {
+      const choice: Choice = {
+        reader: featureReader(role, one, info.interval, bindings.length > 1),
+        conditions: [...(one.where ? [one.where] : []), ...(one.orWhere ?? [])].map((c) => ({
+          field: c.field,
+          values: new Set(c.in),
+        })),
+      };
+      layers.set(one.layer, [...(layers.get(one.layer) ?? []), choice]);
+    }
   }
   for (const choices of layers.values())
     choices.sort((a, b) => Number(a.conditions.length === 0) - Number(b.conditions.length === 0));
@@ -57,7 +62,12 @@ export function readersFor(choices: readonly Choice[], attributes: Attributes): 
   return null;
 }
 
-function featureReader(role: Role, binding: RoleBinding, interval: MapInfo["interval"]): FeatureReader {
+function featureReader(
+  role: Role,
+  binding: LayerBinding,
+  interval: MapInfo["interval"],
+  shared: boolean,
+): FeatureReader {
   const nameField = binding.name ?? "name";
   const { elevation, index } = binding;
   const perUnit = binding.unit === "ft" ? METRES_PER_FOOT : 1;
@@ -68,6 +78,7 @@ function featureReader(role: Role, binding: RoleBinding, interval: MapInfo["inte
   };
   return {
     role,
+    shared,
     name(attributes) {
       const name = attributes[nameField];
       return typeof name === "string" && name !== "" ? name : null;

@@ -95,6 +95,7 @@ function asText(map: Inspection): string {
       binding.name && `name ${binding.name}`,
       binding.elevation && `elevation ${binding.elevation}${binding.unit ? ` in ${binding.unit}` : ""}`,
       binding.index && `index ${binding.index}`,
+      binding.also && `and ${binding.also.map(({ layer }) => layer).join(", ")}`,
     ];
     return [`  ${role.padEnd(12)}${details.filter(Boolean).join(", ")}`];
   });

@@ -1,7 +1,7 @@
 /** From "which layer of the archive plays a role" to filters and expressions of a map style. */
 import type { ExpressionSpecification, FilterSpecification, LayerSpecification } from "maplibre-gl";
 import type { Role } from "../../../core/map/kinds.ts";
-import type { MapInfo, RoleBinding } from "../../../core/map/metadata.ts";
+import { type LayerBinding, layersOfRole, type MapInfo } from "../../../core/map/metadata.ts";
 import type { MapColours } from "../../theme/map-colours.ts";
 
 export const MAP_SOURCE = "map";
@@ -21,9 +21,11 @@ type Look<T extends LayerSpecification["type"]> = Omit<
 
 type Condition = ExpressionSpecification;
 
-function conditionOf(binding: RoleBinding): Condition | null {
-  if (!binding.where) return null;
-  return ["in", ["get", binding.where.field], ["literal", [...binding.where.in]]];
+function conditionOf(binding: LayerBinding): Condition | null {
+  const [first, ...others] = [...(binding.where ? [binding.where] : []), ...(binding.orWhere ?? [])].map(
+    ({ field, in: values }): Condition => ["in", ["get", field], ["literal", [...values]]],
+  );
+  return first && others.length > 0 ? ["any", first, ...others] : (first ?? null);
 }
 
 /** All conditions that hold; the filter of a layer. */
@@ -34,7 +36,7 @@ export function allOf(...conditions: readonly (Condition | null)[]): FilterSpeci
 }
 
 /**
- * One layer of the style for a role; none when the map does not have the role.
+ * One layer of the style for each layer of the map that plays a role; none when the map does not have the role.
  * @param part tells several layers of one role apart
  * @param only a further condition, made from the role's binding
  */
@@ -44,22 +46,22 @@ export function roleLayer<T extends "line" | "fill" | "symbol" | "circle">(
   part: string,
   type: T,
   look: Look<T>,
-  only: ((binding: RoleBinding) => Condition | null) | null = null,
+  only: ((binding: LayerBinding) => Condition | null) | null = null,
 ): LayerSpecification[] {
   const binding = info.roles[role];
   if (!binding) return [];
-  const filter = allOf(conditionOf(binding), only?.(binding) ?? null);
-  // The pieces make a layer of the type by construction; the compiler cannot follow the generic.
-  return [
-    {
-      id: `${role}-${part}`,
+  return layersOfRole(binding).map((one, i) => {
+    const filter = allOf(conditionOf(one), only?.(one) ?? null);
+    // The pieces make a layer of the type by construction; the compiler cannot follow the generic.
+    return {
+      id: i === 0 ? `${role}-${part}` : `${role}-${part}-${i + 1}`,
       type,
       source: MAP_SOURCE,
-      "source-layer": binding.layer,
+      "source-layer": one.layer,
       ...(filter ? { filter } : {}),
       ...look,
-    } as unknown as LayerSpecification,
-  ];
+    } as unknown as LayerSpecification;
+  });
 }
 
 /** Whether a contour is an index contour: by its field, else every fifth by elevation, else none. */

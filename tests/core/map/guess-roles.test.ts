@@ -70,6 +70,30 @@ describe("roles guessed from an open schema", () => {
     expect(guessRoles([layer("contour", "id")]).contour).toBeUndefined();
   });
 
+  it("of several layers that play a role takes all, and none that plays only another", () => {
+    const roles = guessRoles([
+      layer("natural", "natural"),
+      layer("landuse", "landuse"),
+      layer("forests"),
+      layer("water", "class"),
+      layer("rivers", "name"),
+      layer("streams", "name"),
+    ]);
+    expect(roles.wood).toMatchObject({
+      layer: "forests",
+      also: [{ layer: "natural" }, { layer: "landuse" }],
+    });
+    expect(roleOf(roles, "landuse", { landuse: "forest" })).toBe("wood");
+    expect(roleOf(roles, "landuse", { landuse: "residential" })).toBeNull();
+    expect(roleOf(roles, "forests", {})).toBe("wood");
+    expect(roles.stream).toMatchObject({
+      layer: "rivers",
+      also: [{ layer: "streams" }, { layer: "natural" }],
+    });
+    expect(roles.water).toEqual({ layer: "water" });
+    expect(guessRoles([layer("bridges", "name"), layer("places", "name")]).name?.also).toHaveLength(1);
+  });
+
   it("of unknown layers guesses nothing", () =>
     expect(guessRoles([layer("zq", "class"), layer("pois_x"), layer("")])).toEqual({}));
 });

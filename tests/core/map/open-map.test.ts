@@ -138,6 +138,46 @@ describe("what an archive says of itself", () => {
   });
 });
 
+describe("roles that several layers play", () => {
+  const line = (...parts: (readonly [number, number])[]) => ({ type: "line" as const, parts: [parts] });
+  const shared = line([100, 100], [2000, 3000]);
+  const layers = [
+    { name: "a", features: [shared, line([5, 5], [90, 70])] },
+    // The same line again, and one of its own.
+    { name: "b", features: [shared, line([300, 5], [900, 70])] },
+    {
+      name: "bridges",
+      features: [
+        { type: "point" as const, parts: [[[50, 60] as const]], properties: { name: "Low Bridge" } },
+      ],
+    },
+  ];
+  const roles = { path: { layer: "a", also: [{ layer: "b" }] }, name: { layer: "bridges" } };
+  const open = async (members: object) =>
+    await openMap(
+      archiveSource([{ z: Z, x: X, y: Y, layers }], box(X, Y), { legwright: { roles: members } }),
+    );
+
+  it("are read from all of them, what both hold once", async () => {
+    const map = await open(roles);
+    await map.prepare(box(X, Y));
+    expect(map.lines(box(X, Y)).map(({ kind }) => kind)).toEqual(["path", "path", "path"]);
+  });
+  it("and named points are places", async () => {
+    const map = await open(roles);
+    await map.prepare(box(X, Y));
+    expect(map.points(box(X, Y)).map(({ kind, name }) => [kind, name])).toEqual([["place", "Low Bridge"]]);
+  });
+  it("with nonsense in their fields are read as far as they make sense", async () => {
+    const map = await open({
+      path: { layer: "a", also: "b", where: { field: 7, in: 5 }, orWhere: 3, unit: [], name: {} },
+      road: { layer: "b", also: [7, {}, { layer: "c", where: { field: "x", in: 4 } }] },
+      water: [],
+    });
+    expect(map.info.roles).toEqual({ path: { layer: "a" }, road: { layer: "b", also: [{ layer: "c" }] } });
+  });
+});
+
 describe("tiles that are missing or damaged", () => {
   const bounds = box(X, Y, X + 2, Y);
   const damaged = vectorTileBytes([
