@@ -17,6 +17,7 @@ import { gridCrossings } from "./grid-crossings.ts";
 import { encodingThatFits, type HeightEncoding, heightsFromPixels, type Pixels } from "./height-encoding.ts";
 import { decodePicture, type GroundDecoders } from "./height-pictures.ts";
 import { ModelCells, type ModelGrid, modelGridOf } from "./model-cells.ts";
+import { readNet } from "./sample-net.ts";
 
 export type { GroundDecoders, PictureDecoder } from "./height-pictures.ts";
 
@@ -223,6 +224,11 @@ class TerrainTiles implements ElevationModel {
     if (fy === 0) return north;
     const south = this.#between(this.#sample(x, y + 1), fx === 0 ? 0 : this.#sample(x + 1, y + 1), fx);
     return this.#between(north, south, fy);
+  }
+
+  readNet(lons: Float64Array, lats: Float64Array, out: Float32Array): void {
+    const tile = (x: number, y: number): Float32Array | null => this.#cache.get(x, y)?.heights ?? null;
+    readNet({ size: this.#size, worldPx: this.#worldPx, tile }, lons, lats, out);
   }
 
   #between(a: number, b: number, share: number): number {

@@ -7,7 +7,7 @@ import { type GridPlan, type HeightGrid, planGrid, readGrid } from "./height-gri
 import { TOP_M } from "./landform.ts";
 import { type Extreme, type Pass, sweepLevels } from "./level-sweep.ts";
 import { patchFrom } from "./patches.ts";
-import { fitSurface, type SurfaceFit } from "./surface-fit.ts";
+import { LocalFit } from "./surface-fit.ts";
 
 /** A hill or a depression with the ground that is its top or lies below its rim. */
 export interface Closed extends Extreme {
@@ -20,14 +20,14 @@ const ROUND = 1.5;
 
 export class Area {
   readonly grid: HeightGrid;
-  readonly fit: SurfaceFit;
+  readonly fit: LocalFit;
   readonly #leastM: number;
   #closed: { closed: readonly Closed[]; at: Int16Array; saddles: readonly Pass[] } | undefined;
   #lines: readonly CrestLine[] | undefined;
 
   constructor(grid: HeightGrid, leastM: number) {
     this.grid = grid;
-    this.fit = fitSurface(grid);
+    this.fit = new LocalFit(grid);
     this.#leastM = leastM;
   }
 
@@ -37,7 +37,7 @@ export class Area {
   }
 
   get lines(): readonly CrestLine[] {
-    return (this.#lines ??= crestLines(this.grid, this.fit, (c, r, bend) => this.isRound(c, r, bend)));
+    return (this.#lines ??= crestLines(this.grid, (c, r, bend) => this.isRound(c, r, bend)));
   }
 
   /**

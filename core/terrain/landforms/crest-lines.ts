@@ -1,7 +1,7 @@
 /** Ridges, spurs, valleys and draws of an area as lines: samples next to a crest or trough, linked to the longest paths. */
-import { type Bend, bendAt, kindOf, sideRelief } from "./crest.ts";
+import { type Bend, bendOf, kindOf, sideRelief } from "./crest.ts";
 import type { HeightGrid } from "./height-grid.ts";
-import type { SurfaceFit } from "./surface-fit.ts";
+import { fitEverywhere } from "./surface-fit.ts";
 
 export interface CrestLine {
   readonly kind: "ridge" | "spur" | "valley" | "draw";
@@ -21,26 +21,23 @@ const KINDS = ["ridge", "spur", "valley", "draw"] as const;
 /** @param isRound whether a bend is but the round side of a hill or depression */
 export function crestLines(
   grid: HeightGrid,
-  fit: SurfaceFit,
   isRound: (column: number, row: number, bend: Bend) => boolean,
 ): CrestLine[] {
-  const { columns, rows, heights } = grid;
+  const { columns, heights } = grid;
   const stepM = Math.max(grid.eastM, grid.southM);
   const kind = new Uint8Array(heights.length);
   const relief = new Float32Array(heights.length);
-  for (let r = 1; r < rows - 1; r++)
-    for (let c = 1; c < columns - 1; c++) {
-      const i = r * columns + c;
-      if (Number.isNaN(fit.fx[i]!)) continue;
-      for (const crest of [true, false]) {
-        const bend = bendAt(fit, grid, c, r, crest);
-        if (!bend || Math.abs(bend.offsetM) > BESIDE * stepM) continue;
-        const reliefM = sideRelief(grid, c, r, bend.across, crest);
-        if (reliefM === null || reliefM <= relief[i]! || isRound(c, r, bend)) continue;
-        kind[i] = 1 + KINDS.indexOf(kindOf(crest, bend.axisSlope));
-        relief[i] = reliefM;
-      }
+  fitEverywhere(grid, (c, r, fit) => {
+    const i = r * columns + c;
+    for (const crest of [true, false]) {
+      const bend = bendOf(fit, crest);
+      if (!bend || Math.abs(bend.offsetM) > BESIDE * stepM) continue;
+      const reliefM = sideRelief(grid, c, r, bend.across, crest);
+      if (reliefM === null || reliefM <= relief[i]! || isRound(c, r, bend)) continue;
+      kind[i] = 1 + KINDS.indexOf(kindOf(crest, bend.axisSlope));
+      relief[i] = reliefM;
     }
+  });
   const lines: CrestLine[] = [];
   const around = [1, -1, columns, -columns, columns + 1, columns - 1, -columns + 1, -columns - 1];
   const walk = new Walk(kind, around);

@@ -5,7 +5,7 @@
  */
 import { between, type HeightGrid } from "./height-grid.ts";
 import { LEAST_SIDE_RELIEF_M, SIDE_M, STEEP_AXIS } from "./landform.ts";
-import type { SurfaceFit } from "./surface-fit.ts";
+import type { Quadric } from "./surface-fit.ts";
 
 /** How the ground bends at a place. */
 export interface Bend {
@@ -22,19 +22,8 @@ export interface Bend {
 /** A crest's or trough's second derivative along itself is smaller than across by this factor. No source. */
 const LONG = 0.8;
 
-/** The crest (or trough) at a place of the grid; null where the ground does not bend that way more than any other. */
-export function bendAt(
-  fit: SurfaceFit,
-  grid: HeightGrid,
-  column: number,
-  row: number,
-  crest: boolean,
-): Bend | null {
-  const at = (field: Float32Array): number =>
-    Number.isInteger(column) && Number.isInteger(row)
-      ? (field[row * grid.columns + column] ?? Number.NaN)
-      : between(field, grid, column, row);
-  const [xx, xy, yy] = [at(fit.fxx), at(fit.fxy), at(fit.fyy)];
+/** The crest (or trough) of the ground at a place; null where it does not bend that way more than any other. */
+export function bendOf({ fx: gx, fy: gy, fxx: xx, fxy: xy, fyy: yy }: Quadric, crest: boolean): Bend | null {
   const half = (xx + yy) / 2;
   const root = Math.hypot((xx - yy) / 2, xy);
   const [strong, weak] = crest ? [half - root, half + root] : [half + root, half - root];
@@ -44,7 +33,6 @@ export function bendAt(
   const length = Math.hypot(ex, ey);
   if (!(length > 0)) [ex, ey] = crest === xx < yy ? [1, 0] : [0, 1];
   else [ex, ey] = [ex / length, ey / length];
-  const [gx, gy] = [at(fit.fx), at(fit.fy)];
   return {
     curvature: strong,
     across: [ex, ey],

@@ -123,9 +123,13 @@ function readBlock(
   dLat: number,
 ): Float32Array {
   const heights = new Float32Array(BLOCK * BLOCK);
-  for (let r = 0; r < BLOCK; r++)
-    for (let c = 0; c < BLOCK; c++)
-      heights[r * BLOCK + c] = elevation.at([(column + c) * dLon, (row + r) * dLat]);
+  const lons = Float64Array.from({ length: BLOCK }, (_, c) => (column + c) * dLon);
+  const lats = Float64Array.from({ length: BLOCK }, (_, r) => (row + r) * dLat);
+  if (elevation.readNet) elevation.readNet(lons, lats, heights);
+  else
+    lats.forEach((lat, r) =>
+      lons.forEach((lon, c) => void (heights[r * BLOCK + c] = elevation.at([lon, lat]))),
+    );
   return heights;
 }
 

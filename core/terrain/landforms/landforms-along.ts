@@ -4,7 +4,7 @@ import { type Bbox, bboxOf, growBbox } from "../../units/position.ts";
 import type { ElevationModel } from "../elevation.ts";
 import type { Ground } from "../ground.ts";
 import { type Area, areaAround } from "./area.ts";
-import { type Bend, bendAt } from "./crest.ts";
+import { bendOf } from "./crest.ts";
 import { between } from "./height-grid.ts";
 import { CLIFF_DEG, LANDFORM_REACH_M } from "./landform.ts";
 import { leastReliefM, peakName, placeOf } from "./landforms-in.ts";
@@ -65,8 +65,8 @@ function partOf(
   const looks = Array.from({ length: steps + 1 }, (_, i): Look => {
     const s = i === steps ? high : low + ((high - low) * i) / steps;
     const [column, row] = grid.toGrid(frame.toLonLat(s, 0));
-    const bend = (crest: boolean): Bend | null => bendAt(fit, grid, column, row, crest);
-    return { s, column, row, crest: bend(true), trough: bend(false) };
+    const surface = fit.at(column, row);
+    return { s, column, row, ground: surface, crest: bendOf(surface, true), trough: bendOf(surface, false) };
   });
   const lines = [true, false].flatMap((crest) => [
     ...crossed(area, looks, crest),

@@ -1,9 +1,9 @@
 /** Spurs, draws, ridges and valleys a leg goes across or along. */
 import type { Area } from "./area.ts";
-import { type Bend, bendAt, kindOf, sideRelief } from "./crest.ts";
+import { type Bend, bendOf, kindOf, sideRelief } from "./crest.ts";
 import { between } from "./height-grid.ts";
 import type { LandformKind } from "./landform.ts";
-import { FIT_M } from "./surface-fit.ts";
+import { FIT_M, type Quadric } from "./surface-fit.ts";
 
 export interface LegLandform {
   readonly kind: LandformKind;
@@ -25,6 +25,7 @@ export interface Look {
   readonly s: number;
   readonly column: number;
   readonly row: number;
+  readonly ground: Quadric;
   readonly crest: Bend | null;
   readonly trough: Bend | null;
 }
@@ -70,12 +71,12 @@ export function crossed(area: Area, looks: readonly Look[], crest: boolean): Leg
     if (before === null || after === null || !(before >= 0 && after < 0)) continue;
     const share = before / (before - after);
     const at = (x: number, y: number): number => x + (y - x) * share;
-    const bend = bendAt(area.fit, grid, at(a.column, b.column), at(a.row, b.row), crest);
+    const bend = bendOf(area.fit.at(at(a.column, b.column), at(a.row, b.row)), crest);
     if (!bend || area.isRound(at(a.column, b.column), at(a.row, b.row), bend)) continue;
     const reliefM = sideRelief(grid, at(a.column, b.column), at(a.row, b.row), bend.across, crest);
     if (reliefM === null) continue;
     const atM = at(a.s, b.s);
-    const [fromM, toM] = sidesOf(area, looks, i, atM, bend, crest);
+    const [fromM, toM] = sidesOf(looks, i, atM, bend, crest);
     const kind = kindOf(crest, bend.axisSlope);
     found.push({ kind, name: null, fromM, toM, atM, way: "across", reliefM, words: ACROSS[kind] });
   }
@@ -84,17 +85,14 @@ export function crossed(area: Area, looks: readonly Look[], crest: boolean): Leg
 
 /** As far as the ground bends the same way across the line: to the turn of its flanks. */
 function sidesOf(
-  { grid, fit }: Area,
   looks: readonly Look[],
   after: number,
   atM: number,
   { across: [x, y] }: Bend,
   crest: boolean,
 ): readonly [number, number] {
-  const bendsBy = ({ column, row }: Look): number => {
-    const at = (field: Float32Array): number => between(field, grid, column, row);
-    return (crest ? -1 : 1) * (at(fit.fxx) * x * x + 2 * at(fit.fxy) * x * y + at(fit.fyy) * y * y);
-  };
+  const bendsBy = ({ ground: { fxx, fxy, fyy } }: Look): number =>
+    (crest ? -1 : 1) * (fxx * x * x + 2 * fxy * x * y + fyy * y * y);
   const side = (start: number, step: 1 | -1): number => {
     let last: Look | null = null;
     for (let i = start; ; i += step) {

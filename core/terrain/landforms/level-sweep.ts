@@ -1,11 +1,15 @@
 /**
  * Summits with their prominence, pits with their depth, and the saddles between summits.
  *
- * The samples are taken from the highest down, as if the sea fell: islands appear at summits and join at saddles. When
- * two islands join, the one with the lower summit ends, and its prominence is the height of its summit over the saddle
- * (topographic prominence; union of islands by disjoint sets). From the lowest up the same gives pits.
+ * As if the sea fell: islands appear at summits and join at saddles. When two islands join, the one with the lower summit
+ * ends, and its prominence is the height of its summit over the saddle (topographic prominence; union of islands by
+ * disjoint sets). From the lowest up the same gives pits.
+ *
+ * An island is made of whole slopes, each the samples from which the steepest way leads up to one summit. So it is enough
+ * to find for each two slopes that touch the highest place where they do, and to go through those places from the top.
  */
 import type { HeightGrid } from "./height-grid.ts";
+import { type Meeting, slopesOf } from "./steepest-ways.ts";
 
 export interface Extreme {
   /** Sample of the summit or pit. */
@@ -28,97 +32,61 @@ export interface Sweep {
   readonly passes: readonly Pass[];
 }
 
-/** More buckets than a height is stored to over a few thousand metres. */
-const BUCKETS = 65_536;
-
 /**
  * @param up true for summits, false for pits
  * @param leastM least prominence or depth reported, and least height of both summits over a saddle
  */
-export function sweepLevels({ columns, rows, heights }: HeightGrid, up: boolean, leastM: number): Sweep {
+export function sweepLevels(grid: HeightGrid, up: boolean, leastM: number): Sweep {
+  const { heights } = grid;
   const sign = up ? 1 : -1;
-  const order = fromTheTop(heights, sign);
-  const parent = new Int32Array(heights.length).fill(-1);
-  const top = new Int32Array(heights.length);
-  // Level at which an island first met the end of what is known.
-  const edge = new Float32Array(heights.length).fill(Number.NaN);
-  // A lake that runs over into one that has reached the edge lower down is taken to run off there: its depth is known.
-  const runsOff = new Uint8Array(heights.length);
+  const { tops, meetings, rims } = slopesOf(grid, up);
   const level = (i: number): number => sign * heights[i]!;
+  const parent = Int32Array.from(tops, (_, slope) => slope);
+  // Level at which an island first met the end of what is known.
+  const edge = new Float64Array(tops.length).fill(Number.NaN);
+  // A lake that runs over into one that has reached the edge lower down is taken to run off there: its depth is known.
+  const runsOff = new Uint8Array(tops.length);
   const find = (i: number): number => {
-    let root = i;
-    while (parent[root] !== root) root = parent[root]!;
-    while (parent[i] !== root) [i, parent[i]] = [parent[i]!, root];
-    return root;
+    while (parent[i] !== i) i = parent[i] = parent[parent[i]!]!;
+    return i;
   };
   const extremes: Extreme[] = [];
   const passes: Pass[] = [];
+  const topOf = (slope: number): number => level(tops[slope]!);
   const end = (root: number, at: number): void => {
     const met = edge[root]!;
-    const reliefM = level(top[root]!) - (Number.isNaN(met) ? at : Math.max(met, at));
+    const reliefM = topOf(root) - (Number.isNaN(met) ? at : Math.max(met, at));
     if (reliefM >= leastM)
-      extremes.push({ sample: top[root]!, reliefM, atLeast: met > at && !runsOff[root] });
+      extremes.push({ sample: tops[root]!, reliefM, atLeast: met > at && !runsOff[root] });
   };
-  for (const i of order) {
-    const c = i % columns;
-    const r = (i - c) / columns;
-    let mine = -1;
-    let edgy = c === 0 || r === 0 || c === columns - 1 || r === rows - 1;
-    parent[i] = i;
-    top[i] = i;
-    for (let dr = -1; dr <= 1; dr++)
-      for (let dc = -1; dc <= 1; dc++) {
-        const [nc, nr] = [c + dc, r + dr];
-        if (nc < 0 || nr < 0 || nc >= columns || nr >= rows) continue;
-        const j = nr * columns + nc;
-        if (Number.isNaN(heights[j]!)) edgy = true;
-        if (j === i || parent[j]! < 0) continue;
-        const other = find(j);
-        if (other === mine) continue;
-        if (mine < 0) mine = other;
-        else {
-          const [high, low] = level(top[mine]!) >= level(top[other]!) ? [mine, other] : [other, mine];
-          const reliefM = level(top[low]!) - level(i);
-          if (reliefM >= leastM) passes.push({ sample: i, reliefM });
-          end(low, level(i));
-          parent[low] = high;
-          // Above this level the island of the higher summit did not reach the edge through the lower one.
-          if (Number.isNaN(edge[high]!) && !Number.isNaN(edge[low]!)) {
-            edge[high] = level(i);
-            runsOff[high] = up ? 0 : 1;
-          }
-          mine = high;
-        }
-      }
-    if (mine < 0) mine = i;
-    else {
-      parent[i] = mine;
-      // Within a bucket samples come in no order.
-      if (level(i) > level(top[mine]!)) top[mine] = i;
+  // From the top down; where both fall on one level islands join before they meet the edge.
+  const events: readonly Meeting[] = [
+    ...meetings,
+    ...rims.map(({ sample, slope }) => ({ sample, a: slope, b: -1 })),
+  ];
+  const levels = Float64Array.from(events, ({ sample }) => level(sample));
+  const order = Uint32Array.from(events, (_, k) => k).sort((p, q) => levels[q]! - levels[p]! || p - q);
+  for (const k of order) {
+    const { sample, a, b } = events[k] as Meeting;
+    const at = levels[k]!;
+    const one = find(a);
+    if (b < 0) {
+      if (Number.isNaN(edge[one]!)) edge[one] = at;
+      continue;
     }
-    if (edgy && Number.isNaN(edge[mine]!)) edge[mine] = level(i);
+    const other = find(b);
+    if (one === other) continue;
+    const [high, low] = topOf(one) >= topOf(other) ? [one, other] : [other, one];
+    const reliefM = topOf(low) - at;
+    if (reliefM >= leastM) passes.push({ sample, reliefM });
+    end(low, at);
+    parent[low] = high;
+    // Above this level the island of the higher summit did not reach the edge through the lower one.
+    if (Number.isNaN(edge[high]!) && !Number.isNaN(edge[low]!)) {
+      edge[high] = at;
+      runsOff[high] = up ? 0 : 1;
+    }
   }
-  for (const i of order) if (parent[i] === i) end(i, -Infinity);
+  for (let slope = 0; slope < tops.length; slope++) if (parent[slope] === slope) end(slope, -Infinity);
   return { extremes, passes };
-}
-
-/** Samples by falling level, to a hundredth or so of a metre. */
-function fromTheTop(heights: Float32Array, sign: number): Int32Array {
-  let [low, high, known] = [Infinity, -Infinity, 0];
-  for (const h of heights)
-    if (!Number.isNaN(h)) {
-      known++;
-      if (h < low) low = h;
-      if (h > high) high = h;
-    }
-  const scale = high > low ? (BUCKETS - 1) / (high - low) : 0;
-  const bucket = (h: number): number => Math.floor(sign > 0 ? (high - h) * scale : (h - low) * scale);
-  const starts = new Int32Array(BUCKETS + 1);
-  for (const h of heights) if (!Number.isNaN(h)) starts[bucket(h) + 1]!++;
-  for (let b = 0; b < BUCKETS; b++) starts[b + 1]! += starts[b]!;
-  const order = new Int32Array(known);
-  heights.forEach((h, i) => {
-    if (!Number.isNaN(h)) order[starts[bucket(h)]!++] = i;
-  });
-  return order;
 }

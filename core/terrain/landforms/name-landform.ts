@@ -3,7 +3,7 @@ import { DEG, trueBearing } from "../../units/angle.ts";
 import { type Bbox, growBbox, type LonLat } from "../../units/position.ts";
 import type { Ground } from "../ground.ts";
 import { type Area, areaAround } from "./area.ts";
-import { bendAt, kindOf, sideRelief } from "./crest.ts";
+import { bendOf, kindOf, sideRelief } from "./crest.ts";
 import { between } from "./height-grid.ts";
 import { contourLandforms } from "./contour-rings.ts";
 import { CLIFF_DEG, LANDFORM_REACH_M, type LandformKind, MEANING, SIDE_M } from "./landform.ts";
@@ -88,8 +88,9 @@ function saddleAt(area: Area, column: number, row: number): NamedLandform | null
 function lineAt(area: Area, column: number, row: number): NamedLandform | null {
   const { grid, fit } = area;
   let best: { kind: LandformKind; reliefM: number; axisSlope: number; crest: boolean } | null = null;
+  const surface = fit.at(column, row);
   for (const crest of [true, false]) {
-    const bend = bendAt(fit, grid, column, row, crest);
+    const bend = bendOf(surface, crest);
     if (!bend || Math.abs(bend.offsetM) > ON_M || area.isRound(column, row, bend)) continue;
     const reliefM = sideRelief(grid, column, row, bend.across, crest);
     if (reliefM !== null && (!best || reliefM > best.reliefM))
@@ -103,8 +104,8 @@ function lineAt(area: Area, column: number, row: number): NamedLandform | null {
   return { kind, name: null, why: because(kind, figures) };
 }
 
-function slopeAt({ grid, fit }: Area, column: number, row: number): NamedLandform {
-  const [east, north] = [between(fit.fx, grid, column, row), between(fit.fy, grid, column, row)];
+function slopeAt({ fit }: Area, column: number, row: number): NamedLandform {
+  const { fx: east, fy: north } = fit.at(column, row);
   const deg = Math.atan(Math.hypot(east, north)) / DEG;
   if (Number.isNaN(deg))
     return { kind: null, name: null, why: "The ground around here is not known well enough to name it." };

@@ -5,7 +5,8 @@ import type { HeightGrid } from "./height-grid.ts";
 /** The samples connected with one, over sides and corners, that a rule lets in; the first is the one begun at. */
 export function patchFrom(grid: HeightGrid, start: number, inside: (sample: number) => boolean): number[] {
   const { columns, rows } = grid;
-  const seen = new Set([start]);
+  const seen = new Uint8Array(grid.heights.length);
+  seen[start] = 1;
   const patch = [start];
   for (let n = 0; n < patch.length; n++) {
     const i = patch[n] as number;
@@ -14,8 +15,8 @@ export function patchFrom(grid: HeightGrid, start: number, inside: (sample: numb
     for (let nr = Math.max(0, r - 1); nr <= Math.min(rows - 1, r + 1); nr++)
       for (let nc = Math.max(0, c - 1); nc <= Math.min(columns - 1, c + 1); nc++) {
         const j = nr * columns + nc;
-        if (seen.has(j) || !inside(j)) continue;
-        seen.add(j);
+        if (seen[j] === 1 || !inside(j)) continue;
+        seen[j] = 1;
         patch.push(j);
       }
   }

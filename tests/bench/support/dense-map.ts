@@ -1,4 +1,4 @@
-/** The generated worst case: rough ground with contours every 5 m under a town's real roads and rivers. */
+/** The generated worst case: rough ground with contours every few metres under a town's real roads and rivers. */
 import { readFileSync } from "node:fs";
 import type { ElevationGrid } from "../../../core/mapmaking/elevation-grid.ts";
 import { WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
@@ -37,6 +37,11 @@ function roughGrid(): ElevationGrid {
 }
 
 export async function denseGround(): Promise<Ground> {
+  const { archive, terrain } = await denseArchives(5);
+  return openGround(bytesSource("rough.pmtiles", archive), bytesSource("rough.terrain.pmtiles", terrain));
+}
+
+export function denseArchives(intervalM: number): Promise<{ archive: Uint8Array; terrain: Uint8Array }> {
   const { features } = JSON.parse(
     readFileSync(new URL("../../fixtures/legs/lines.geojson", import.meta.url), "utf8"),
   ) as {
@@ -48,10 +53,10 @@ export async function denseGround(): Promise<Ground> {
     geometry: { type: "LineString", coordinates },
     attributes: { name, ...(kind === "river" && { class: "river" }) },
   }));
-  const { archive, terrain } = await makeMap({
+  return makeMap({
     elevation: roughGrid(),
     features: drawn,
-    interval: { value: 5, unit: "m" },
+    interval: { value: intervalM, unit: "m" },
     about: {
       title: "Rough ground",
       source: "Generated",
@@ -62,7 +67,6 @@ export async function denseGround(): Promise<Ground> {
     },
     zooms: { min: 12, max: 14 },
   });
-  return openGround(bytesSource("rough.pmtiles", archive), bytesSource("rough.terrain.pmtiles", terrain));
 }
 
 /** Ten points around the town, legs of 0.5 to 2.5 km. */
