@@ -4,6 +4,9 @@ import { crossingsOf, type LineCrossing } from "../map/crossings.ts";
 import type { LineFeature } from "../map/features.ts";
 import type { Kind } from "../map/kinds.ts";
 import type { Profile } from "../terrain/profile.ts";
+import type { LengthUnit } from "../units/format.ts";
+import type { EntersAt } from "./crossings/area-edges.ts";
+import { lineDetail } from "./crossings/crossing-detail.ts";
 import type { Crossing } from "./figures.ts";
 import { CROSSED_KINDS } from "./line-kinds.ts";
 import { elevationAt } from "./profile-height.ts";
@@ -21,6 +24,7 @@ const VALLEY_M = 20;
 /**
  * Crossings in order of distance. Lines drawn twice and the two halves of a dual road count once, at their middle;
  * of a valley line and its stream only the stream is given. Elevations are null where the profile has none.
+ * Lines of the map only; see `withGround` for what the terrain adds.
  * @param pacesUpTo whole paces from the start to a distance, metres
  */
 export function crossingList(
@@ -28,6 +32,8 @@ export function crossingList(
   lines: readonly LineFeature[],
   profile: Profile,
   pacesUpTo: (distanceM: number) => number,
+  unit: LengthUnit = "metric",
+  enters: EntersAt = () => null,
 ): Crossing[] {
   const met = crossingsOf(
     frame,
@@ -44,6 +50,7 @@ export function crossingList(
       group.reduce((sum, c) => sum + value(c), 0) / group.length;
     const { line } = group[0] as LineCrossing;
     const atM = mean((c) => c.atM);
+    const into = enters(line.kind, atM);
     return {
       kind: line.kind,
       name: line.name,
@@ -51,6 +58,8 @@ export function crossingList(
       elevationM: elevationAt(profile, atM),
       paces: pacesUpTo(atM),
       crossingDeg: mean((c) => c.crossingDeg),
+      detail: into === null ? lineDetail(line, unit) : `${into ? "into" : "out of"} ${AREA_WORDS[line.kind]}`,
+      enters: into,
     };
   });
   return crossings
@@ -63,6 +72,12 @@ export function crossingList(
     )
     .sort((a, b) => a.atM - b.atM);
 }
+
+const AREA_WORDS: Partial<Record<Kind, string>> = {
+  woodEdge: "the wood",
+  shore: "the water",
+  restricted: "the restricted area",
+};
 
 function isSame(a: LineCrossing, b: LineCrossing): boolean {
   if (a.line.kind !== b.line.kind || a.line.name !== b.line.name) return false;

@@ -4,21 +4,32 @@
  * is null and `notes` says why.
  */
 import type { GridBearing, MagneticBearing, TrueBearing } from "../units/angle.ts";
+import type { BlindStretch } from "../map/blind-along.ts";
 import type { Kind } from "../map/kinds.ts";
 import type { LonLat } from "../units/position.ts";
 import type { LegLandform } from "../terrain/landforms/landforms-along.ts";
 import type { Sight } from "../terrain/line-of-sight.ts";
 import type { Profile } from "../terrain/profile.ts";
 
+/**
+ * Something met on the way: a line of the map; an index contour ("contour", seen on the map only); a spur, draw, ridge or
+ * valley read from the terrain; a sharp change of slope ("rise" on ground that climbs, "drop" on ground that falls, "steep"
+ * where it becomes steep).
+ */
 export interface Crossing {
   readonly kind: Kind;
   readonly name: string | null;
   readonly atM: number;
+  /** Of a contour its own height, else the ground's. */
   readonly elevationM: number | null;
   /** Paces from the start of the leg. */
   readonly paces: number;
-  /** Angle at which the leg meets the line, 0–90°: 90 is straight across. */
-  readonly crossingDeg: number;
+  /** Angle at which the leg meets the line, 0–90°: 90 is straight across. Null for what is no line of the map. */
+  readonly crossingDeg: number | null;
+  /** What the map or the terrain says of it besides: "2 m wide, dry in summer", "into the wood", "the ground levels out". */
+  readonly detail: string | null;
+  /** Of the edge of an area: whether the leg goes into it (true) or out of it (false); null when not known or no edge. */
+  readonly enters: boolean | null;
 }
 
 export interface Handrail {
@@ -110,6 +121,8 @@ export interface LegFigures {
   readonly landformsReason: string | null;
   /** From the start towards the end, over bare ground. */
   readonly sight: Sight;
+  /** Where the map cannot tell what is there; what is crossed on these stretches is not known. */
+  readonly blind: readonly BlindStretch[];
   /** The leg in plain words, in order of walking. */
   readonly onTheWay: readonly WayStep[];
   readonly handrails: readonly Handrail[];

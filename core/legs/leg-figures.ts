@@ -1,8 +1,6 @@
 /** The figures of one leg. */
 import { direct } from "../geodesy/geodesic.ts";
 import { legFrame, type LegFrame } from "../geodesy/leg-frame.ts";
-import type { Blind, MapFeatures } from "../map/features.ts";
-import type { Role } from "../map/kinds.ts";
 import { climbOf } from "../terrain/climb.ts";
 import type { Ground } from "../terrain/ground.ts";
 import { landformsAlong } from "../terrain/landforms/landforms-along.ts";
@@ -12,21 +10,16 @@ import { sightAlong } from "../terrain/line-of-sight.ts";
 import type { Profile } from "../terrain/profile.ts";
 import { slopeDistanceOf, steepestOf } from "../terrain/slope.ts";
 import type { LengthUnit } from "../units/format.ts";
-import { bboxOf, growBbox, type Bbox, type LonLat } from "../units/position.ts";
-import { backstopOf } from "./aids/backstop.ts";
-import { crossingList } from "./crossing-list.ts";
+import type { LonLat } from "../units/position.ts";
 import type { LegFigures } from "./figures.ts";
-import { frameLines } from "./aids/framed-line.ts";
-import { groundBackstops } from "./aids/ground-backstop.ts";
-import { handrailsOf } from "./aids/handrails.ts";
 import type { LegSettings } from "./leg-settings.ts";
+import { describeLeg } from "./description/describe-leg.ts";
 import { lengthInNote } from "./leg-words.ts";
-import { LEG_LINE_KINDS } from "./line-kinds.ts";
+import { lineFigures } from "./line-figures.ts";
 import { northFigures } from "./norths/norths.ts";
 import { oneBearing } from "./norths/one-bearing.ts";
-import { paceFigures, type PaceFigures } from "./pace-figures.ts";
+import { paceFigures } from "./pace-figures.ts";
 import { elevationAt } from "./profile-height.ts";
-import { legLinesBox } from "./search-box.ts";
 import { timeFigures } from "./times/time-figures.ts";
 
 /** One end of a leg. */
@@ -68,8 +61,9 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
   );
   const straight = oneBearing(from.lonLat, to.lonLat, frame.bearing, settings.lengthUnit);
   const paces = paceFigures(profile, frame.lengthM, settings);
-  const lines = lineFigures(frame, ground, profile, paces, settings);
-  return {
+  const landforms = landformFigures(ground, frame, profile);
+  const lines = lineFigures(frame, ground, profile, landforms.landforms, paces, settings);
+  const figures: LegFigures = {
     n,
     from: from.label,
     to: to.label,
@@ -85,7 +79,7 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
     runningDistanceM: frame.lengthM,
     runningTimeS: heights.figures.timeS,
     ...lines.figures,
-    ...landformFigures(ground, frame, profile),
+    ...landforms,
     sight: sightAlong(profile),
     onTheWay: [],
     notes: [
@@ -98,6 +92,7 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
     ],
     profile,
   };
+  return { ...figures, onTheWay: describeLeg(figures, settings) };
 }
 
 /** Nearer than this two points are one: the bearing would be that of a rounding error. */
@@ -113,6 +108,7 @@ const noProfile = ({ lengthM }: LegFrame): Profile => ({
   distanceM: Float64Array.of(0, lengthM),
   elevationM: Float64Array.of(NaN, NaN),
   errorM: null,
+  errorsM: null,
   blind: [{ fromM: 0, toM: lengthM }],
 });
 
@@ -181,80 +177,4 @@ function landformFigures(
       landformsReason: "The terrain tiles do not reach here: landforms cannot be read from them.",
     };
   return { landforms: landformsAlong(ground, frame), landformsReason: landformsReason(ground) };
-}
-
-type LineFigures = Pick<LegFigures, "crossings" | "handrails" | "backstop">;
-
-function lineFigures(
-  frame: LegFrame,
-  ground: Ground | null,
-  profile: Profile,
-  paces: PaceFigures,
-  settings: LegSettings,
-): { readonly figures: LineFigures; readonly notes: readonly string[] } {
-  if (!ground)
-    return {
-      figures: { crossings: [], handrails: [], backstop: null },
-      notes: ["There is no map here: crossings, handrails and a backstop cannot be found."],
-    };
-  const { map, elevation } = ground;
-  const box = legLinesBox(frame.from, frame.to, settings);
-  const lines = map.lines(box, LEG_LINE_KINDS);
-  const framed = frameLines(frame, lines);
-  const { backstop, notes } = backstopOf(frame, framed, settings, () =>
-    elevation ? groundBackstops(frame, elevation, settings) : [],
-  );
-  return {
-    figures: {
-      crossings: crossingList(frame, lines, profile, paces.upTo),
-      handrails: handrailsOf(frame, framed, settings),
-      backstop,
-    },
-    notes: [
-      ...blindNotes(map.blind(legBox(frame))),
-      ...(backstop ? notes : (reasonForNone(frame, map, settings) ?? notes)),
-    ],
-  };
-}
-
-/** Roles that give lines to cross, follow or be stopped by. */
-const LINE_ROLES: readonly Role[] = [
-  "stream",
-  "water",
-  "path",
-  "road",
-  "rail",
-  "wall",
-  "fence",
-  "powerLine",
-  "wood",
-  "ridge",
-  "valley",
-];
-
-/** Why no backstop was found when the map could not have shown one; null when it could. */
-function reasonForNone(frame: LegFrame, map: MapFeatures, settings: LegSettings): string[] | null {
-  if (frame.bearing === null) return null;
-  if (!LINE_ROLES.some((role) => map.info.roles[role]))
-    return ["This map shows no lines: crossings, handrails and a backstop cannot be found on it."];
-  const beyond = growBbox(
-    bboxOf([frame.to, frame.toLonLat(frame.lengthM + settings.backstopReachM, 0)]) as Bbox,
-    1,
-  );
-  if (map.blind(beyond).length === 0) return null;
-  return [
-    `No backstop was found; the map does not show all of the ${lengthInNote(settings.backstopReachM, settings.lengthUnit)} beyond the target.`,
-  ];
-}
-
-/** The box of the leg itself. */
-const legBox = ({ from, to }: LegFrame): Bbox => growBbox(bboxOf([from, to]) as Bbox, 1);
-
-function blindNotes(blind: readonly Blind[]): string[] {
-  const because: Record<Blind["reason"], string> = {
-    outside: "Part of the leg lies outside the map: what is there is not known.",
-    missing: "The map has no data for part of the leg: what is there is not known.",
-    damaged: "Part of the map near the leg is damaged and could not be read: what is there is not known.",
-  };
-  return [...new Set(blind.map(({ reason }) => because[reason]))];
 }

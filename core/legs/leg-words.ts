@@ -1,6 +1,7 @@
 /** What a leg crosses, follows and is stopped by, in the words of the slip and the table. */
 import {
   FOOT_M,
+  formatHeight,
   formatLengthIn,
   formatNumber,
   formatQuantity,
@@ -9,6 +10,7 @@ import {
   type LengthUnit,
   oneUnitOf,
 } from "../units/format.ts";
+import type { Kind } from "../map/kinds.ts";
 import type { Backstop, Crossing, Handrail } from "./figures.ts";
 import { kindAndName } from "./line-kinds.ts";
 
@@ -28,9 +30,23 @@ export const plainSpaces = (text: string): string => text.replace(/[\u00a0\u202f
 export const lengthInNote = (metres: number, unit: LengthUnit): string =>
   plainSpaces(formatAlong(metres, unit));
 
-/** "210 m (137 paces) stream Fern Beck" */
-export function crossingWords({ kind, name, atM, paces }: Crossing, unit: LengthUnit): string {
-  return `${formatAlong(atM, unit)} (${formatNumber(paces)} paces) ${kindAndName(kind, name)}`;
+/** A contour is seen on the map, not on the ground, so lists to check off on the way go without. */
+export const isSeenOnTheWay = ({ kind }: Crossing): boolean => kind !== "contour";
+
+const SLOPE_KINDS: ReadonlySet<Kind> = new Set<Kind>(["rise", "drop", "steep"]);
+
+/** "stream Fern Beck, 2 m wide", "wall of stone", "the climb of 12° levels out", "index contour 350 m" */
+export function crossedWords({ kind, name, elevationM, detail }: Crossing, unit: LengthUnit): string {
+  if (kind === "contour") return `index contour ${formatHeight(elevationM, unit)}`;
+  // What changes says more than that the ground rises.
+  if (SLOPE_KINDS.has(kind) && detail !== null) return detail;
+  const more = detail === null ? "" : detail.startsWith("of ") ? ` ${detail}` : `, ${detail}`;
+  return `${kindAndName(kind, name)}${more}`;
+}
+
+/** "210 m (137 paces) stream Fern Beck, 2 m wide" */
+export function crossingWords(crossing: Crossing, unit: LengthUnit): string {
+  return `${formatAlong(crossing.atM, unit)} (${formatNumber(crossing.paces)} paces) ${crossedWords(crossing, unit)}`;
 }
 
 /** What lies this near an end of the leg is at it: nobody checks off the path they set out from. */

@@ -7,6 +7,7 @@ import { isMetric, MILE_M } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
 import { comparisonNotes, declinationNotes, declinationsAt, differenceDeg } from "./norths/declinations.ts";
 import type { DeclinationFigure, LegFigures, WalkFigures } from "./figures.ts";
+import { describeLeg } from "./description/describe-leg.ts";
 import { legFigures, type Leg, type LegEnd } from "./leg-figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import { elevationAt } from "./profile-height.ts";
@@ -71,7 +72,10 @@ async function oneLeg(
     if (kept.size >= KEPT) kept.delete(kept.keys().next().value as string);
   } else kept.delete(key);
   kept.set(key, figures);
-  return { ...figures, n, from: from.label, to: to.label };
+  if (figures.from === from.label && figures.to === to.label) return { ...figures, n };
+  // The description names both ends.
+  const renamed = { ...figures, n, from: from.label, to: to.label };
+  return { ...renamed, onTheWay: describeLeg(renamed, settings) };
 }
 
 /** `unread`: the ground failed, so that the next call must try again. */

@@ -148,6 +148,7 @@ function legJson(leg: LegFigures): LegJson {
     crossings: leg.crossings.map((crossing) => rounded(crossing)),
     landforms: leg.landforms.map((landform) => rounded(landform)),
     sight: rounded(leg.sight),
+    blind: leg.blind.map((stretch) => rounded(stretch)),
     onTheWay: leg.onTheWay.map((step) => rounded(step)),
     handrails: leg.handrails.map((handrail) => rounded(handrail, "stretches")),
     backstop: leg.backstop && rounded(leg.backstop, "stretches"),

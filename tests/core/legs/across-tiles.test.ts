@@ -110,7 +110,9 @@ describe("lines cut into tiles", () => {
   }, 60_000);
 
   test("something is found on every leg", () => {
-    expect(uncut.reduce((sum, { crossings }) => sum + crossings.length, 0)).toBeGreaterThan(15);
+    expect(
+      uncut.reduce((sum, { crossings }) => sum + crossings.filter((c) => c.name !== null).length, 0),
+    ).toBeGreaterThan(15);
     expect(uncut.filter(({ handrails }) => handrails.length > 0).length).toBeGreaterThan(3);
     expect(uncut.filter(({ backstop }) => backstop).length).toBeGreaterThan(3);
   });
@@ -120,12 +122,14 @@ describe("lines cut into tiles", () => {
     expect(legs).toHaveLength(uncut.length);
     legs.forEach((leg, i) => {
       const whole = uncut[i] as LegFigures;
+      // Contours are made with the tiles, and changes of slope come from the terrain: the lines drawn have names.
+      const named = ({ crossings }: LegFigures): typeof crossings => crossings.filter((c) => c.name !== null);
       expect(
-        leg.crossings.map(({ name }) => name),
+        named(leg).map(({ name }) => name),
         `leg ${i + 1}`,
-      ).toEqual(whole.crossings.map(({ name }) => name));
-      leg.crossings.forEach((crossing, k) =>
-        expect(Math.abs(crossing.atM - (whole.crossings[k]?.atM ?? NaN))).toBeLessThan(2),
+      ).toEqual(named(whole).map(({ name }) => name));
+      named(leg).forEach((crossing, k) =>
+        expect(Math.abs(crossing.atM - (named(whole)[k]?.atM ?? NaN))).toBeLessThan(2),
       );
       const spans = ({ handrails }: LegFigures): string[] =>
         handrails.map(({ name, side }) => `${name} ${side}`).toSorted();

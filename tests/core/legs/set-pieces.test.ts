@@ -513,7 +513,10 @@ describe("what is said", () => {
   });
 
   test("a leg that leaves the map says so", () => {
-    const { notes } = on({ blind: (bbox) => [{ bbox, reason: "outside" }] });
-    expect(notes).toContain("Part of the leg lies outside the map: what is there is not known.");
+    const { notes, blind } = on({ info: { ...INFO, bounds: [20, -35, place(600, 0)[0], -33] } });
+    expect(notes).toContain("From 600 m on the leg lies outside the map: what is there is not known.");
+    expect(blind).toHaveLength(1);
+    const holes = on({ blind: (bbox) => [{ bbox, reason: "missing" }] });
+    expect(holes.notes).toContain("The map has no data for the whole leg: what is there is not known.");
   });
 });

@@ -65,7 +65,9 @@ describe("against turf", () => {
       })),
     );
     const shallow = new Set(
-      figures.crossings.filter(({ crossingDeg }) => crossingDeg < 20).map(({ name }) => name),
+      figures.crossings
+        .filter(({ crossingDeg }) => crossingDeg !== null && crossingDeg < 20)
+        .map(({ name }) => name),
     );
     const clear = twin.filter(
       ({ name, atM }) => atM > 1 && atM < figures.distanceM - 1 && !shallow.has(name),
