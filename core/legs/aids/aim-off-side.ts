@@ -10,6 +10,8 @@ import type { FramedLine } from "./framed-line.ts";
 export const MARGIN_M = 10;
 /** Aimed off by more one walks another leg. */
 const MOST_DEG = 30;
+/** Sent so many times as far along a line as along one square to the leg, one walks another leg, too. No source. */
+const MOST_ALONG = 1.5;
 /** Rays that stand for the walkers. */
 const EVERY = 9;
 /** Share of walkers who may meet a thing that bars the way. */
@@ -101,6 +103,10 @@ export function aimedAt(side: "left" | "right", input: SideInput): Side {
     if (rays.length < fan.length)
       return barred(`on the ${side} the ${called} does not run on without a break`);
     const alongM = Math.max(...rays.map((ray) => ray.alongM));
+    if (alongM > MOST_ALONG * lengthM * Math.tan((offsetDeg + driftDeg) * DEG))
+      return barred(
+        `on the ${side} the ${called} slants so much that some would have too far to walk along it`,
+      );
     const hindrance = inTheWay(rays, sign, others, chain, alongM);
     if (hindrance?.bars)
       return barred(

@@ -19,7 +19,7 @@ import type { LonLat } from "../../units/position.ts";
 import type { Handrail } from "../figures.ts";
 import { lengthInNote } from "../leg-words.ts";
 import { isGroundShape, kindAndName, STOPPING_KINDS, stopsSurely } from "../line-kinds.ts";
-import { aimedAt, MARGIN_M, type Side } from "./aim-off-side.ts";
+import { aimedAt, MARGIN_M, type Side, type SideInput } from "./aim-off-side.ts";
 import { alongAt, angleBetween, castRay, chordAt, isNear, nearestPlace, type St } from "./framed-geometry.ts";
 import type { FramedLine } from "./framed-line.ts";
 import { chainFrom } from "./line-chain.ts";
@@ -98,9 +98,8 @@ export function aimOffOf(
   const across = on
     .filter((l) => l.across >= ACROSS_DEG)
     .sort((a, b) => stopsSurely(b.line.line.kind) - stopsSurely(a.line.line.kind) || b.across - a.across);
-  const [best] = across;
   const calledOf = ({ line: { line } }: (typeof on)[number]): string => kindAndName(line.kind, line.name);
-  if (!best)
+  if (across.length === 0)
     return none(
       `The ${calledOf(on[0] as (typeof on)[number])} at the target runs along the way, not across it.`,
     );
@@ -121,29 +120,20 @@ export function aimOffOf(
       `The ${kindAndName(leading.kind, leading.name)} leads to the target: follow it, without aiming off.`,
     );
 
-  const farM = (lengthM + backstopReachM) * 1.2;
-  const forwards = chainFrom(best.line, best.place, true, lines, farM);
-  const backwards = chainFrom(best.line, best.place, false, lines, farM);
-  const chord = chordAt(best.line, alongAt(best.line, best.place), CHORD_M);
-  const [right, left] = chord.t > 0 ? [forwards, backwards] : [backwards, forwards];
-  const { kind, name } = best.line.line;
-  const others = lines.filter(
-    (l) => !forwards.parts.has(l) && !backwards.parts.has(l) && !isPartOf(l, best.line),
+  const height = heightAt && ((at: St) => heightAt(frame.toLonLat(at.s, at.t)));
+  const tried = across.map((on1) =>
+    bothSides(on1, { lengthM, driftDeg, stepDeg, reachM: backstopReachM }, lines, height),
   );
-  const common = {
-    lengthM,
-    driftDeg,
-    stepDeg,
-    reachM: backstopReachM,
-    others,
-    heightAt: heightAt && ((at: St) => heightAt(frame.toLonLat(at.s, at.t))),
-  };
-  const sides = [
-    aimedAt("left", { ...common, chain: left.way, other: right.way }),
-    aimedAt("right", { ...common, chain: right.way, other: left.way }),
-  ] as const;
-  const [one, other] = sides[0].cost <= sides[1].cost ? sides : [sides[1], sides[0]];
-  if (one.offsetDeg === null) return none(`One cannot aim off: ${sides[0].bar}, and ${sides[1].bar}.`);
+  // The line that stops one most surely, unless one cannot aim off on it.
+  const chosen = tried.find(({ sides }) => sides[0].offsetDeg !== null) ?? tried[0];
+  if (!chosen) return none("The target does not lie on a line.");
+  const { line, others } = chosen;
+  const [one, other] = chosen.sides;
+  if (one.offsetDeg === null)
+    return none(
+      `One cannot aim off: ${one.side === "left" ? one.bar : other.bar}, and ${one.side === "left" ? other.bar : one.bar}.`,
+    );
+  const { kind, name } = line.line;
   const called = kindAndName(kind, name);
   const turn = one.side === "left" ? "right" : "left";
   const meetLonLat = frame.toLonLat(one.meet.s, one.meet.t);
@@ -167,9 +157,37 @@ export function aimOffOf(
           ? ` Who comes to the ${one.stop.called} has passed the target by ${lengthInNote(one.stop.beyondM, lengthUnit)}.`
           : ""
       }`,
-      caution: cautionOn(one, best.line, others, lengthM, lengthUnit),
+      caution: cautionOn(one, line, others, lengthM, lengthUnit),
     },
   };
+}
+
+interface OnLine {
+  readonly line: FramedLine;
+  readonly place: number;
+}
+
+/** What aiming off to either side would come to, the better side first. */
+function bothSides(
+  { line, place }: OnLine,
+  common: Pick<SideInput, "lengthM" | "driftDeg" | "stepDeg" | "reachM">,
+  lines: readonly FramedLine[],
+  heightAt: ((at: St) => number) | null,
+): {
+  readonly line: FramedLine;
+  readonly others: readonly FramedLine[];
+  readonly sides: readonly [Side, Side];
+} {
+  const farM = (common.lengthM + common.reachM) * 1.2;
+  const forwards = chainFrom(line, place, true, lines, farM);
+  const backwards = chainFrom(line, place, false, lines, farM);
+  const chord = chordAt(line, alongAt(line, place), CHORD_M);
+  const [right, left] = chord.t > 0 ? [forwards, backwards] : [backwards, forwards];
+  const others = lines.filter((l) => !forwards.parts.has(l) && !backwards.parts.has(l) && !isPartOf(l, line));
+  const given = { ...common, others, heightAt };
+  const one = aimedAt("left", { ...given, chain: left.way, other: right.way });
+  const other = aimedAt("right", { ...given, chain: right.way, other: left.way });
+  return { line, others, sides: one.cost <= other.cost ? [one, other] : [other, one] };
 }
 
 /** Whether the nearest stretch of a handrail comes to the target itself. */

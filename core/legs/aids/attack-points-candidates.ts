@@ -12,7 +12,7 @@ import { linePlaces } from "./line-places.ts";
 export interface Candidate extends St {
   readonly kind: Kind;
   readonly name: string | null;
-  /** "junction of path Old Way and Moor Road" */
+  /** With its article: "the junction of a path and Moor Road", "where the path crosses the stream". */
   readonly words: string;
   /** How surely it is known when one stands there, 0–1. Common practice, no source for the figures. */
   readonly distinct: number;
@@ -72,10 +72,11 @@ function pointCandidates(
     const { kind, name, lonLat } = point;
     const at = place(lonLat);
     if (kind === "building") return [building(name, at)];
-    if (kind === "peak") return [{ ...at, kind, name, words: name ?? "summit", distinct: 0.9, lines: [] }];
+    if (kind === "peak")
+      return [{ ...at, kind, name, words: name ?? "the summit", distinct: 0.9, lines: [] }];
     // Spot heights stand anywhere: only one on a top can be found without the map in hand.
     if (kind !== "spotHeight" || !tops.some((top) => apartM(place(top.lonLat), at) <= ONE_TOP_M)) return [];
-    return [{ ...at, kind, name, words: name ?? "top with the spot height", distinct: 0.8, lines: [] }];
+    return [{ ...at, kind, name, words: name ?? "the top with the spot height", distinct: 0.8, lines: [] }];
   });
 }
 
@@ -83,7 +84,7 @@ const building = (name: string | null, at: St): Candidate => ({
   ...at,
   kind: "building",
   name,
-  words: name ? kindAndName("building", name) : "building",
+  words: `the ${kindAndName("building", name)}`,
   distinct: 0.9,
   lines: [],
 });
@@ -107,7 +108,9 @@ function areaCandidates(areas: readonly AreaFeature[], frame: LegFrame): Candida
     if (area.kind === "building") return [building(area.name, at)];
     // A pool of a few metres dries up or is one of many; a sliver of a lake cut by a tile is none.
     if (acrossM < 10 || Math.min(maxS - minS, maxT - minT) < acrossM / 4) return [];
-    return [{ ...at, kind: "water", name: area.name, words: area.name ?? "pond", distinct: 0.7, lines: [] }];
+    return [
+      { ...at, kind: "water", name: area.name, words: area.name ?? "the pond", distinct: 0.7, lines: [] },
+    ];
   });
 }
 
@@ -121,12 +124,15 @@ function landformCandidates(landforms: readonly Landform[], place: (lonLat: LonL
     const make = (kind: Kind, words: string, distinct: number, lonLat = form.lonLat): Candidate[] => [
       { ...place(lonLat), kind, name, words, distinct: distinct * plain, lines: [] },
     ];
-    if (form.kind === "hill") return make("hill", name ?? "top of the hill", 0.75);
-    if (form.kind === "saddle") return make("saddle", "saddle", 0.6);
-    if (form.kind === "depression") return make("depression", "bottom of the depression", 0.5);
+    if (form.kind === "hill") return make("hill", name ?? "the top of the hill", 0.75);
+    if (form.kind === "saddle") return make("saddle", "the saddle", 0.6);
+    if (form.kind === "depression") return make("depression", "the bottom of the depression", 0.5);
     if (form.kind !== "spur" || !form.line) return [];
     // Lines of landforms run from their higher end.
     const n = form.line.length;
-    return make("spur", "foot of the spur", 0.45, [form.line[n - 2] as number, form.line[n - 1] as number]);
+    return make("spur", "the foot of the spur", 0.45, [
+      form.line[n - 2] as number,
+      form.line[n - 1] as number,
+    ]);
   });
 }

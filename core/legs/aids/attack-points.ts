@@ -28,7 +28,7 @@ export interface AttackPoint {
   readonly distanceM: number;
   /** 0–1: how easily it is found and how good the last leg from it is. */
   readonly score: number;
-  /** "junction of path Old Way and Moor Road" */
+  /** With its article: "the junction of a path and Moor Road", "where the path crosses the stream". */
   readonly words: string;
   /** A sentence that says what speaks for it, and against. */
   readonly why: string;
@@ -136,7 +136,8 @@ export function attackPointsOf(
 /** What makes a target easy, as a sentence; null for a hard one. */
 function byWhat({ lines }: AttackInput, candidates: readonly Candidate[], target: St): string | null {
   const place = candidates.find((c) => apartM(c, target) <= BY_PLACE_M && c.distinct >= 0.5);
-  if (place) return `The target is at the ${place.words.replace(/^the /, "")}, easy to find in itself.`;
+  if (place)
+    return `The target is ${place.words.startsWith("where ") ? "" : "at "}${place.words}, easy to find in itself.`;
   let nearest: { offM: number; called: string } | null = null;
   for (const framed of lines) {
     const { kind, name } = framed.line;
@@ -145,7 +146,7 @@ function byWhat({ lines }: AttackInput, candidates: readonly Candidate[], target
     if (offM <= BY_LINE_M && (!nearest || offM < nearest.offM))
       nearest = { offM, called: kindAndName(kind, name) };
   }
-  return nearest && `The target lies by the ${nearest.called}, which one meets on the way.`;
+  return nearest && `The target lies by the ${nearest.called}.`;
 }
 
 function attackPoint(

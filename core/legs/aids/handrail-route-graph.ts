@@ -6,9 +6,9 @@ import type { Kind } from "../../map/kinds.ts";
 import { followedSurely } from "../line-kinds.ts";
 import {
   alongAt,
-  alongOf,
   apartM,
   isRing,
+  lengthOf,
   meets,
   nearestPlace,
   placeAlong,
@@ -40,14 +40,15 @@ export interface Vertex extends St {
 /** A gap a walker crosses without losing the line, as for handrails. */
 const GAP_M = 30;
 /** What is not crossed but by a path or road, with its bridge or ford. */
-export const BARS: ReadonlySet<Kind> = new Set<Kind>(["cliff", "restricted", "shore", "river"]);
+const BARS: ReadonlySet<Kind> = new Set<Kind>(["cliff", "restricted", "shore", "river"]);
 /** Segments in one piece of a line: few, so that its box says much. */
 const PIECE = 12;
 
-/** Lines cut into pieces with boxes of their own, to ask often what crosses them. */
-export function piecesOf(lines: readonly FramedLine[]): FramedLine[] {
-  return lines.flatMap((framed) => {
-    const pieces: FramedLine[] = [];
+/** What bars straight ways within a window, cut into pieces with boxes of their own, to ask often what crosses them. */
+export function barsIn(lines: readonly FramedLine[], window: Window): FramedLine[] {
+  const pieces: FramedLine[] = [];
+  for (const framed of lines) {
+    if (!BARS.has(framed.line.kind) || !isIn(framed, window)) continue;
     for (let i = 0; i + 1 < framed.count; i += PIECE) {
       const st = framed.st.subarray(2 * i, 2 * Math.min(framed.count, i + PIECE + 1));
       let [minS, maxS, minT, maxT] = [Infinity, -Infinity, Infinity, -Infinity];
@@ -57,33 +58,31 @@ export function piecesOf(lines: readonly FramedLine[]): FramedLine[] {
         minT = Math.min(minT, st[k + 1] as number);
         maxT = Math.max(maxT, st[k + 1] as number);
       }
-      pieces.push({ line: framed.line, st, count: st.length >> 1, minS, maxS, minT, maxT });
+      const piece = { line: framed.line, st, count: st.length >> 1, minS, maxS, minT, maxT };
+      if (isIn(piece, window)) pieces.push(piece);
     }
-    return pieces;
-  });
+  }
+  return pieces;
 }
 
+const isIn = (l: FramedLine, w: Window): boolean =>
+  l.maxS >= w.minS && l.minS <= w.maxS && l.maxT >= w.minT && l.minT <= w.maxT;
+
 /**
+ * @param bars what of `barsIn` no line but a path or road may cross
  * @param stepM distance between vertices
  * @param ends the leg's start and target: each line gets a vertex where it comes nearest to them
  * @param within whether a point is worth looking at
  */
 export function routeGraph(
   lines: readonly FramedLine[],
+  bars: readonly FramedLine[],
   window: Window,
   stepM: number,
   ends: readonly St[],
   within: (at: St) => boolean,
 ): Vertex[] {
-  const followed = lines.filter(
-    (l) =>
-      followedSurely(l.line.kind) > 0 &&
-      l.maxS >= window.minS &&
-      l.minS <= window.maxS &&
-      l.maxT >= window.minT &&
-      l.minT <= window.maxT,
-  );
-  const bars = piecesOf(lines.filter(({ line }) => BARS.has(line.kind)));
+  const followed = lines.filter((l) => followedSurely(l.line.kind) > 0 && isIn(l, window));
   const vertices: Vertex[] = [];
   const breaks = new Map<FramedLine, Map<number, number>>();
   const breaksOf = (line: FramedLine): Map<number, number> => {
@@ -105,8 +104,9 @@ export function routeGraph(
     });
     for (const { line, place } of node.members) breaksOf(line).set(alongAt(line, place), id);
   }
+  const nodeCount = vertices.length;
   for (const line of followed) addLine(line, breaksOf(line), vertices, { window, stepM, ends, within, bars });
-  addGaps(vertices, followed, breaks);
+  addGaps(vertices, nodeCount, followed, breaks);
   return vertices;
 }
 
@@ -124,44 +124,64 @@ function addLine(
   vertices: Vertex[],
   { window, stepM, ends, within, bars }: Adding,
 ): void {
-  const along = alongOf(line);
-  const totalM = along[line.count - 1] as number;
-  const inWindow = ({ s, t }: St): boolean =>
-    s >= window.minS && s <= window.maxS && t >= window.minT && t <= window.maxT;
-  const nodes = [...known.keys()];
-  const extra: number[] = [];
-  for (const end of ends) extra.push(alongAt(line, nearestPlace(line, end).place));
-  const steps = Math.max(1, Math.round(totalM / stepM));
-  const regular = Array.from({ length: steps + 1 }, (_, i) => (totalM * i) / steps);
-  for (const m of [...extra, ...regular]) {
-    const isEnd = (m === 0 || m === totalM) && !isRing(line);
-    if (isBy(nodes, m, isEnd ? 10 : stepM / 3)) continue;
+  const totalM = lengthOf(line);
+  /** How far a point lies outside the window, at least; 0 inside. */
+  const outM = ({ s, t }: St): number =>
+    Math.max(0, window.minS - s, s - window.maxS, window.minT - t, t - window.maxT);
+  const nodes = Float64Array.from(known.keys()).sort();
+  /** @returns how far on along the line nothing can be added */
+  const add = (m: number): number => {
     const at = pointAlong(line, m);
-    if (!inWindow(at) || !within(at) || known.has(m)) continue;
+    const out = outM(at);
+    if (out > 0 || !within(at) || known.has(m)) return out;
+    const isEnd = (m === 0 || m === totalM) && !isRing(line);
+    if (isBy(nodes, m, isEnd ? 10 : stepM / 3)) return 0;
     known.set(m, vertices.length);
     vertices.push({ ...at, place: isEnd, line, alongM: m, edges: [] });
-  }
+    return 0;
+  };
+  for (const end of ends) add(alongAt(line, nearestPlace(line, end).place));
+  const steps = Math.max(1, Math.round(totalM / stepM));
+  for (let i = 0; i <= steps; i++) i += Math.floor((add((totalM * i) / steps) * steps) / totalM);
   const order = [...known].sort((a, b) => a[0] - b[0]);
   const way = lineClass(line.line.kind) === "way";
-  const own = line.line.kind;
+  const own = way
+    ? []
+    : bars.filter(
+        (bar) =>
+          bar.line.kind !== line.line.kind &&
+          bar.maxS >= line.minS &&
+          bar.minS <= line.maxS &&
+          bar.maxT >= line.minT &&
+          bar.minT <= line.maxT,
+      );
   for (let i = 1; i < order.length; i++) {
     const [[fromM, from], [toM, to]] = [order[i - 1], order[i]] as [[number, number], [number, number]];
     // A line that leaves the window and comes back has a hole here.
     if (toM - fromM > 1.6 * stepM || from === to) continue;
     const [a, b] = [vertices[from] as Vertex, vertices[to] as Vertex];
-    if (!way && bars.some((bar) => bar.line.kind !== own && meets(bar, a, b))) continue;
+    if (own.some((bar) => meets(bar, a, b))) continue;
     const lengthM = toM - fromM;
     a.edges.push({ to, line, fromM, toM, lengthM });
     b.edges.push({ to: from, line, fromM: toM, toM: fromM, lengthM });
   }
 }
 
-const isBy = (at: readonly number[], m: number, roomM: number): boolean =>
-  at.some((known) => Math.abs(known - m) < roomM);
+/** Whether one of these, in rising order, lies within a distance of another. */
+function isBy(sorted: Float64Array, m: number, roomM: number): boolean {
+  let [low, high] = [0, sorted.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((sorted[middle] as number) > m - roomM) high = middle;
+    else low = middle + 1;
+  }
+  return low < sorted.length && (sorted[low] as number) < m + roomM;
+}
 
 /** From the loose ends of lines to what lies within a gap's reach. */
 function addGaps(
   vertices: readonly Vertex[],
+  nodeCount: number,
   followed: readonly FramedLine[],
   breaks: ReadonlyMap<FramedLine, ReadonlyMap<number, number>>,
 ): void {
@@ -169,7 +189,8 @@ function addGaps(
     if (isRing(line)) continue;
     for (const place of [0, line.count - 1]) {
       const from = breaks.get(line)?.get(alongAt(line, place));
-      if (from === undefined) continue;
+      // An end at a node is not loose.
+      if (from === undefined || from < nodeCount) continue;
       const a = vertices[from] as Vertex;
       const end = pointAt(line, place);
       let best: { to: number; lengthM: number } | null = null;

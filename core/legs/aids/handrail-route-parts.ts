@@ -15,6 +15,9 @@ import { edgePoints } from "./handrail-route-graph.ts";
 import type { Step } from "./handrail-route-search.ts";
 import { chainFrom } from "./line-chain.ts";
 
+/** Nearer than this one walks on the line, as for handrails. */
+const ON_M = 10;
+
 type StopSettings = Pick<LegSettings, "driftDeg" | "backstopReachM">;
 
 /** What stops one at the end of a straight part. */
@@ -47,19 +50,37 @@ export interface Part {
   readonly st: readonly number[];
 }
 
-/** Steps along one thing on the ground put together; straight ones of no length left out. */
+/** Steps along one thing on the ground put together; straight ones of a few steps added to what they lead to. */
 export function partsOf(steps: readonly Step[]): Part[] {
   const parts: Part[] = [];
+  let begun: { readonly distanceM: number; readonly st: readonly number[] } | null = null;
   for (const { from, to, edge } of steps) {
     const line = edge?.line ?? null;
     const distanceM = edge?.lengthM ?? apartM(from, to);
-    if (line === null && distanceM < 1) continue;
     const st = edge ? edgePoints(edge, to) : [to.s, to.t];
+    if (line === null && distanceM < ON_M) {
+      // A few steps from a line one is on it.
+      const before = parts.at(-1);
+      if (before)
+        parts[parts.length - 1] = {
+          ...before,
+          distanceM: before.distanceM + distanceM,
+          st: [...before.st, ...st],
+        };
+      else begun = { distanceM, st: [from.s, from.t] };
+      continue;
+    }
     const last = parts.at(-1);
     const same = last && last.line?.line.kind === line?.line.kind && last.line?.line.name === line?.line.name;
     if (last && same)
       parts[parts.length - 1] = { line, distanceM: last.distanceM + distanceM, st: [...last.st, ...st] };
-    else parts.push({ line, distanceM, st: [from.s, from.t, ...st] });
+    else
+      parts.push({
+        line,
+        distanceM: (begun?.distanceM ?? 0) + distanceM,
+        st: [...(begun?.st ?? []), from.s, from.t, ...st],
+      });
+    begun = null;
   }
   return parts;
 }

@@ -12,7 +12,7 @@ import { lengthInNote } from "../leg-words.ts";
 import { followedSurely, kindAndName } from "../line-kinds.ts";
 import { apartM, type St } from "./framed-geometry.ts";
 import type { FramedLine } from "./framed-line.ts";
-import { BARS, piecesOf, routeGraph } from "./handrail-route-graph.ts";
+import { barsIn, routeGraph } from "./handrail-route-graph.ts";
 import { heightsAlong, type Part, partsOf, routePart, type RoutePart } from "./handrail-route-parts.ts";
 import { cheapestWay } from "./handrail-route-search.ts";
 import type { Window } from "./line-meetings.ts";
@@ -62,6 +62,8 @@ const ENOUGH_SHARE = 0.25;
 const ENOUGH_M = 150;
 /** Handrails less sure than this are not counted on. */
 const SURE = 0.7;
+/** Each metre farther has to save as much without a line, or nearly. No source. */
+const WORTH = 1.2;
 /** What a stretch without a line costs, tried in turn until the way is short enough. */
 const TRIES = [1, 0.5, 0.25];
 
@@ -98,24 +100,16 @@ export function handrailRouteOf(
   ];
   const mostM = mostTimes * lengthM;
   const window = windowOf(lengthM);
+  const bars = barsIn(lines, window);
   const vertices = routeGraph(
     lines,
+    bars,
     window,
     Math.max(25, lengthM / 40),
     [start, target],
     (at) => apartM(at, start) + apartM(at, target) <= mostM,
   );
   if (vertices.length === 0) return none("Near the leg the map shows no line to follow.");
-  const bars = piecesOf(
-    lines.filter(
-      (l) =>
-        BARS.has(l.line.kind) &&
-        l.maxT >= window.minT &&
-        l.minT <= window.maxT &&
-        l.maxS >= window.minS &&
-        l.minS <= window.maxS,
-    ),
-  );
   const height = heightAt && ((at: St) => heightAt(frame.toLonLat(at.s, at.t)));
   let longer = false;
   for (const unaided of TRIES) {
@@ -123,18 +117,13 @@ export function handrailRouteOf(
     if (!steps) return none("No line near the leg can be reached and followed towards the target.");
     const parts = partsOf(steps);
     const distanceM = parts.reduce((sum, { distanceM: m }) => sum + m, 0);
-    if (distanceM > mostM) {
-      longer = true;
-      continue;
-    }
     const bare = parts.filter(({ line }) => line === null).map(({ distanceM: m }) => m);
     const unaidedM = bare.reduce((sum, m) => sum + m, 0);
-    if (unaidedM > MUCH_LESS * straightUnaidedM) {
-      if (longer) break;
-      return none(
-        `The best way along lines still has ${lengthInNote(unaidedM, unit)} without one; the straight leg has ${lengthInNote(straightUnaidedM, unit)}.`,
-      );
+    if (distanceM > mostM || distanceM - lengthM > WORTH * (straightUnaidedM - unaidedM)) {
+      longer ||= unaidedM <= MUCH_LESS * straightUnaidedM;
+      continue;
     }
+    if (unaidedM > MUCH_LESS * straightUnaidedM) break;
     return {
       reason: null,
       route: {
@@ -153,7 +142,9 @@ export function handrailRouteOf(
     };
   }
   return none(
-    `The ways along lines that would be safer are more than ${mostTimes} times as long as the straight leg.`,
+    longer
+      ? "Along lines the way is so much longer that it is not worth it."
+      : `No way along lines leaves much less than the ${lengthInNote(straightUnaidedM, unit)} that the straight leg has without one.`,
   );
 }
 

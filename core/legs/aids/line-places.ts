@@ -3,7 +3,7 @@
  * How surely each is known when one stands there, 0–1, is common practice, no source for the figures.
  */
 import type { Kind } from "../../map/kinds.ts";
-import { kindAndName } from "../line-kinds.ts";
+import { kindAndName, kindWord } from "../line-kinds.ts";
 import {
   alongAt,
   alongOf,
@@ -29,7 +29,7 @@ import {
 export interface LinePlace extends St {
   readonly kind: Kind;
   readonly name: string | null;
-  /** "junction of path Old Way and Moor Road" */
+  /** With its article: "the junction of a path and Moor Road", "where the path crosses the stream". */
   readonly words: string;
   readonly distinct: number;
   /** The lines it lies on. */
@@ -120,13 +120,18 @@ const called = (members: readonly Arm[]): string => {
   return kindAndName(named.line.line.kind, named.line.line.name);
 };
 
-/** "path junction", "junction of path Old Way and Moor Road" */
+/** "the junction of two paths", "the junction of a path and Moor Road" */
 function meetingWords(what: string, members: readonly Arm[]): string {
-  const names = [...new Set(members.map(({ line: { line } }) => kindAndName(line.kind, line.name)))];
+  const names = [
+    ...new Set(
+      members.map(({ line: { line } }) =>
+        line.name === null ? `a ${kindWord(line.kind)}` : kindAndName(line.kind, line.name),
+      ),
+    ),
+  ];
   const [first, second] = names;
-  return second === undefined
-    ? `${what} of ${first?.includes(" ") ? first : `${first}s`}`
-    : `${what} of ${first} and ${second}`;
+  if (second !== undefined) return `the ${what} of ${first} and ${second}`;
+  return first?.startsWith("a ") ? `the ${what} of ${first.slice(2)}s` : `the ${what} on ${first}`;
 }
 
 const END_DISTINCT: Partial<Record<Kind, number>> = { path: 0.5, road: 0.7, wall: 0.6, fence: 0.55 };
@@ -142,7 +147,7 @@ function ends(lines: readonly FramedLine[], nodes: readonly Node[], w: Window): 
       if (s < w.minS || s > w.maxS || t < w.minT || t > w.maxT) return [];
       if (nodes.some((node) => apartM(node, { s, t }) <= MERGE_M)) return [];
       return [
-        { s, t, kind, name, words: `end of the ${kindAndName(kind, name)}`, distinct, lines: [framed] },
+        { s, t, kind, name, words: `the end of the ${kindAndName(kind, name)}`, distinct, lines: [framed] },
       ];
     });
   });
@@ -197,9 +202,9 @@ function bendPlace(framed: FramedLine, { s, t }: St, turnDeg: number): LinePlace
   const sharp = Math.min(1, Math.max(0, (turnDeg - BEND_DEG) / 40));
   const words = corner
     ? kind === "woodEdge" || kind === "shore"
-      ? `corner of ${name ?? (kind === "woodEdge" ? "the wood" : "the lake")}`
-      : `corner of the ${kindAndName(kind, name)}`
-    : `bend of the ${kindAndName(kind, name)}`;
+      ? `the corner of ${name ?? (kind === "woodEdge" ? "the wood" : "the lake")}`
+      : `the corner of the ${kindAndName(kind, name)}`
+    : `the bend of the ${kindAndName(kind, name)}`;
   return {
     s,
     t,
