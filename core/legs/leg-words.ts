@@ -11,7 +11,8 @@ import {
   oneUnitOf,
 } from "../units/format.ts";
 import type { Kind } from "../map/kinds.ts";
-import type { Backstop, Crossing, Handrail } from "./figures.ts";
+import type { LegLandform } from "../terrain/landforms/landforms-along.ts";
+import type { Backstop, Crossing, Handrail, LegFigures } from "./figures.ts";
 import { kindAndName } from "./line-kinds.ts";
 
 /** A distance within one leg: in metres or feet to the last, because that is what is paced and laid off with a ruler. */
@@ -47,6 +48,31 @@ export function crossedWords({ kind, name, elevationM, detail }: Crossing, unit:
 /** "210 m (137 paces) stream Fern Beck, 2 m wide" */
 export function crossingWords(crossing: Crossing, unit: LengthUnit): string {
   return `${formatAlong(crossing.atM, unit)} (${formatNumber(crossing.paces)} paces) ${crossedWords(crossing, unit)}`;
+}
+
+/** "640 m saddle", "ridge from 0 m to 320 m" */
+export function landformWords({ kind, name, way, atM, fromM, toM }: LegLandform, unit: LengthUnit): string {
+  const what = kindAndName(kind, name);
+  if (way === "across" && kind !== "cliff") return `${formatAlong(atM, unit)} ${what}`;
+  return `${what} from ${formatAlong(fromM, unit)} to ${formatAlong(toM, unit)}`;
+}
+
+/**
+ * "B is hidden by the ground at 420 m; a person walking there is seen as far as 240 m"; empty when it is not known. A person,
+ * because sight is worked out to so high above the ground.
+ */
+export function sightWords(
+  { sight, distanceM, to }: Pick<LegFigures, "sight" | "distanceM" | "to">,
+  unit: LengthUnit,
+): string {
+  const { targetVisible, visibleToM, hiddenByM } = sight;
+  if (targetVisible === null || distanceM < AT_END_M) return "";
+  const by = hiddenByM === null ? "" : ` by the ground at ${formatAlong(hiddenByM, unit)}`;
+  const target = targetVisible ? `${to} is in view from the start` : `${to} is hidden${by}`;
+  if (visibleToM === null) return target;
+  if (visibleToM >= distanceM - 0.5) return `${target}; a person walking there is seen all the way`;
+  const reach = `${target}; a person walking there is seen as far as ${formatAlong(visibleToM, unit)}`;
+  return targetVisible ? `${reach}, then lost for a while` : reach;
 }
 
 /** What lies this near an end of the leg is at it: nobody checks off the path they set out from. */

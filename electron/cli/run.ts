@@ -55,6 +55,10 @@ function program(): Command {
       "--adjustable",
       "the declination is set on the compass: it is dialled true, or grid with --north grid",
     )
+    .option(
+      "--describe",
+      "tell each leg in plain words, in order of walking (text, html and pdf; json always)",
+    )
     .option("--explain", "say of each figure how it was worked out (text and json)")
     .addOption(new Option("--length <units>").choices(["metric", "imperial"]).default("metric"))
     .addOption(

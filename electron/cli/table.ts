@@ -24,6 +24,7 @@ export interface TableOptions extends WalkFlags, CompassFlags {
   readonly map?: string;
   readonly length?: LengthUnit;
   readonly explain?: true;
+  readonly describe?: true;
   readonly format?: TableFormat;
   readonly out?: string;
 }
@@ -39,6 +40,13 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
       `A table as ${format} has no room for explanations.`,
       "--explain",
       "Use --format text or json.",
+    );
+  if (options.describe && format === "csv")
+    throw new Fault(
+      "bad-argument",
+      "A table as csv always has the description, in a column of its own.",
+      "--describe",
+      "Leave it out, or use --format text, html or pdf.",
     );
   if (options.out !== undefined) await checkFolderOf(options.out);
   const today = new Date().toISOString().slice(0, 10);
@@ -65,6 +73,7 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
     compass,
     lengthUnit,
     notes: walk.notes,
+    describe: options.describe ?? false,
   };
   await deliver(options.explain ? await explained(format, legs) : await laidOut(format, legs), options.out);
 }

@@ -3,7 +3,7 @@ import type { LegLandform } from "../../terrain/landforms/landforms-along.ts";
 import type { LengthUnit } from "../../units/format.ts";
 import type { Crossing, LegFigures, WayStep } from "../figures.ts";
 import type { LegSettings } from "../leg-settings.ts";
-import { AT_END_M, isSeenOnTheWay, lengthInNote } from "../leg-words.ts";
+import { AT_END_M, lengthInNote } from "../leg-words.ts";
 import { paceFigures } from "../pace-figures.ts";
 import { elevationAt } from "../profile-height.ts";
 import { chosenItems, GROUND, liesAt, type WayItem, wayItems } from "./way-items.ts";
@@ -127,12 +127,14 @@ function arrival(leg: LegFigures, chosen: readonly WayItem[], onEnd: string, uni
  * @param said a landform that is told of otherwise
  */
 function placeWords(
-  { crossings, landforms, distanceM, from, to }: LegFigures,
+  { crossings, landforms, backstop, distanceM, from, to }: LegFigures,
   atM: number,
   said: LegLandform | null,
 ): string {
   const near = (other: number): boolean => Math.abs(other - atM) <= AT_END_M;
-  const line = crossings.find((c) => isSeenOnTheWay(c) && LIES_ON.has(c.kind) && near(c.atM));
+  const met = crossings.find((c) => LIES_ON.has(c.kind) && near(c.atM));
+  // A line that ends at the target is not crossed.
+  const line = met ?? (atM > 0 && backstop?.beyondM === 0 && LIES_ON.has(backstop.kind) ? backstop : null);
   const form = landforms.find((l) => l !== said && liesAt(l, atM, distanceM));
   return [...(line ? [onLine(line)] : []), ...(form ? [standingOn(form, atM === 0 ? from : to)] : [])]
     .map((words) => `, ${words}`)
@@ -152,7 +154,7 @@ const LIES_ON: ReadonlySet<string> = new Set([
   "woodEdge",
 ]);
 
-function onLine(crossing: Crossing): string {
+function onLine(crossing: Pick<Crossing, "kind" | "name">): string {
   const prepositions: Readonly<Record<string, string>> = { powerLine: "under", path: "on", road: "on" };
   return `${prepositions[crossing.kind] ?? "at"} ${again(crossing)}`;
 }

@@ -130,7 +130,7 @@ export function lineWords({
 }
 
 /** Words for a line already told: "the wall", "Moor Road" */
-export function again({ kind, name }: Crossing): string {
+export function again({ kind, name }: Pick<Crossing, "kind" | "name">): string {
   if (kind === "woodEdge") return name === null ? "the wood edge" : `the edge of ${name}`;
   if (kind === "shore") return name === null ? "the shore" : `the shore of ${name}`;
   return name === null ? `the ${kindWord(kind)}` : called(kind, name);

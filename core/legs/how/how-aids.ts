@@ -9,12 +9,33 @@ import { kindAndName } from "../line-kinds.ts";
 const LOOK = "Found by computer from map data: look at it on the ground before trusting it.";
 const NO_MAP = "There is no map here to look on.";
 
+/** Read from the shape of the ground; ridge and valley lines may come from either, and without an angle they do. */
+const SLOPES: ReadonlySet<string> = new Set(["rise", "drop", "steep"]);
+
 export function howCrossings(leg: LegFigures, { map }: HowAbout): string[] {
   if (!map) return [NO_MAP];
-  const { length } = leg.crossings;
+  const contours = leg.crossings.filter(({ kind }) => kind === "contour").length;
+  const slopes = leg.crossings.filter(({ kind }) => SLOPES.has(kind)).length;
+  const lines = leg.crossings.filter(({ crossingDeg }) => crossingDeg !== null).length - contours;
+  const forms = leg.crossings.length - contours - slopes - lines;
+  const ground = [
+    ...(forms > 0
+      ? [`${formatNumber(forms)} ${forms === 1 ? "crest or trough" : "crests and troughs"}`]
+      : []),
+    ...(slopes > 0 ? [`${formatNumber(slopes)} sharp ${slopes === 1 ? "change" : "changes"} of slope`] : []),
+  ];
   return [
-    `${length === 0 ? "No line of the map meets" : `${formatNumber(length)} ${length === 1 ? "line of the map meets" : "lines of the map meet"}`} the straight leg from ${leg.from} to ${leg.to}, by exact intersection.`,
-    "A line drawn twice and the two halves of a dual road count once; contours are not listed.",
+    `${lines === 0 ? "No line of the map meets" : `${formatNumber(lines)} ${lines === 1 ? "line of the map meets" : "lines of the map meet"}`} the straight leg from ${leg.from} to ${leg.to}, by exact intersection.`,
+    "A line drawn twice and the two halves of a dual road count once; of a valley and its stream only the stream is named. What a line is like, such as its width, is as the map says.",
+    ...(ground.length === 0
+      ? []
+      : [`Read from the heights and not drawn on the map: ${ground.join(" and ")}.`]),
+    ...(contours === 0
+      ? []
+      : [
+          `${contours === 1 ? "One index contour is" : `${formatNumber(contours)} index contours are`} crossed: not listed, as nobody sees one on the ground.`,
+        ]),
+    ...leg.notes.filter((note) => note.endsWith("what is there is not known.")),
     LOOK,
   ];
 }

@@ -5,6 +5,7 @@
 import type { LegFigures } from "../figures.ts";
 import type { HowAbout } from "./how-about.ts";
 import { howBackstop, howCrossings, howHandrail } from "./how-aids.ts";
+import { howLandforms, howSight } from "./how-forms.ts";
 import { howClimb, howDistance, howSlopeDistance, howSteepest } from "./how-ground.ts";
 import { howBearing, howDeclination } from "./how-norths.ts";
 import { howArrival, howDaylight, howPaces, howTime } from "./how-travel.ts";
@@ -22,7 +23,9 @@ export const HOW_FIGURES = {
   time: "Time",
   arrival: "Arrival",
   daylight: "Daylight",
-  crossings: "Crosses",
+  crossings: "Meets",
+  landforms: "Ground",
+  sight: "Sight",
   handrail: "Follow",
   backstop: "Stop",
 } as const;
@@ -54,6 +57,10 @@ export function howOf(figure: HowFigure, leg: LegFigures, about: HowAbout): read
       return howDaylight(about);
     case "crossings":
       return howCrossings(leg, about);
+    case "landforms":
+      return howLandforms(leg, about);
+    case "sight":
+      return howSight(leg, about);
     case "handrail":
       return howHandrail(leg, about);
     case "backstop":

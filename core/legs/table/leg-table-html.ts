@@ -123,6 +123,8 @@ function legRows(leg: LegFigures, table: LegTable, span: number): string {
     const text = column.text(leg, table);
     return text === "" ? [] : [`<div class="aid"><b>${e(column.heading(table))}</b> ${e(text)}</div>`];
   });
+  if (table.describe && leg.onTheWay.length > 0)
+    aids.unshift(`<ol class="way">${leg.onTheWay.map(({ words }) => `<li>${e(words)}</li>`).join("")}</ol>`);
   // Long names get the whole width: in the first column they would break into a tower of syllables.
   const long = leg.from.length + leg.to.length > 12;
   const ends = `<span class="ends">${e(leg.from)} → ${e(leg.to)}</span>`;

@@ -54,6 +54,8 @@ export interface LegTableJson {
 }
 
 export type LegJson = Omit<LegFigures, "profile" | "handrails" | "backstop"> & {
+  /** Which heights this leg's figures rest on. */
+  readonly elevationFrom: "terrain" | "contours" | null;
   readonly handrails: readonly Omit<Handrail, "stretches">[];
   readonly backstop: Omit<Backstop, "stretches"> | null;
 };
@@ -145,6 +147,7 @@ function mapJson(
 function legJson(leg: LegFigures): LegJson {
   return {
     ...rounded(leg, "profile", "handrails", "backstop"),
+    elevationFrom: leg.profile.from,
     crossings: leg.crossings.map((crossing) => rounded(crossing)),
     landforms: leg.landforms.map((landform) => rounded(landform)),
     sight: rounded(leg.sight),

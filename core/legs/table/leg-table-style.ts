@@ -22,6 +22,7 @@ td.names { text-align: left; overflow-wrap: anywhere; padding-bottom: 0; }
 td.aids { text-align: left; overflow-wrap: anywhere; padding: 0 0.8mm 1.2mm; font-size: 9pt; }
 /* Long sentences must not widen the columns they run under. */
 td[colspan] > *, th[colspan] > * { contain: inline-size; display: block; }
+.way { margin: 0 0 0.6mm; padding-left: 5mm; }
 .aid b { margin-right: 1mm; }
 .total tr:first-child td, .total th { font-weight: 700; padding-bottom: 1.2mm; }
 tbody.total { border-top: 0.2mm solid #000; border-bottom: 0.2mm solid #000; }

@@ -72,8 +72,10 @@ export function legTableText(table: LegTable): string {
 }
 
 function aidLines(leg: LegFigures, table: LegTable): string[] {
-  return AID_COLUMNS.flatMap((column) => {
+  const aids = AID_COLUMNS.flatMap((column) => {
     const text = column.text(leg, table);
     return text === "" ? [] : [`     ${pad(`${column.heading(table)}:`, 9, "left")}${text}`];
   });
+  if (!table.describe) return aids;
+  return [...leg.onTheWay.map(({ words }, i) => `     ${pad(`${i + 1}.`, 4, "left")}${words}`), ...aids];
 }

@@ -12,10 +12,20 @@ import {
   type LengthUnit,
 } from "../../units/format.ts";
 import { bearingOn, dialledNorth, formatOn, type North, turnedBearing } from "../norths/bearing-to-set.ts";
-import type { LegFigures } from "../figures.ts";
+import type { Crossing, LegFigures } from "../figures.ts";
 import { compassOf, type HowAbout, northAsked, unitOf } from "../how/how-about.ts";
 import type { LegEnd } from "../leg-figures.ts";
-import { AT_END_M, backstopWords, crossingWords, formatAlong, handrailWords } from "../leg-words.ts";
+import {
+  AT_END_M,
+  backstopWords,
+  crossingWords,
+  formatAlong,
+  handrailWords,
+  isSeenOnTheWay,
+  landformWords,
+  plainSpaces,
+  sightWords,
+} from "../leg-words.ts";
 import { SHOWN_HANDRAILS } from "../aids/handrails.ts";
 import { clockOf } from "../times/zoned-clock.ts";
 
@@ -28,6 +38,8 @@ export interface LegTable extends HowAbout {
   readonly points: readonly LegEnd[];
   /** The walker's own notes to the whole walk. */
   readonly notes?: string;
+  /** Whether each leg is also told in plain words, under its figures; programs get that anyhow. Default no. */
+  readonly describe?: boolean;
 }
 
 /** A column: how a leg fills it, for people and for programs. */
@@ -245,12 +257,19 @@ export const LEG_COLUMNS = {
     0,
     (value) => formatDuration(value),
   ),
-  crossings: words("crossings", "Crosses", (leg, unit) =>
-    leg.crossings
-      .filter(({ atM }) => atM >= AT_END_M)
-      .map((crossing) => crossingWords(crossing, unit))
-      .join("; "),
+  // Contours are counted on the map; who checks off what he meets sees none.
+  crossings: {
+    id: "crossings",
+    heading: () => "Meets",
+    align: "left",
+    text: (leg, table) => metWords(leg.crossings.filter(isSeenOnTheWay), unitOf(table)),
+    value: (leg) => plainSpaces(metWords(leg.crossings, "metric")),
+  },
+  landforms: words("landforms", "Ground", (leg, unit) =>
+    leg.landforms.map((landform) => landformWords(landform, unit)).join("; "),
   ),
+  sight: words("sight", "Sight", sightWords),
+  onTheWay: words("onTheWay", "On the way", (leg) => leg.onTheWay.map((step) => step.words).join(" ")),
   handrails: words("handrails", "Follow", (leg, unit) =>
     leg.handrails
       .slice(0, SHOWN_HANDRAILS)
@@ -260,6 +279,14 @@ export const LEG_COLUMNS = {
   backstop: words("backstop", "Stop", (leg, unit) => (leg.backstop ? backstopWords(leg.backstop, unit) : "")),
   notes: words("notes", "Notes", (leg) => leg.notes.join(" ")),
 } as const satisfies Record<string, LegColumn>;
+
+/** What is met after the start, in order. */
+function metWords(crossings: readonly Crossing[], unit: LengthUnit): string {
+  return crossings
+    .filter(({ atM }) => atM >= AT_END_M)
+    .map((crossing) => crossingWords(crossing, unit))
+    .join("; ");
+}
 export type LegColumnId = keyof typeof LEG_COLUMNS;
 
 const columns = (...ids: LegColumnId[]): readonly LegColumn[] => ids.map((id) => LEG_COLUMNS[id]);
@@ -283,7 +310,7 @@ export function sheetColumns(table: LegTable): readonly LegColumn[] {
   );
 }
 /** What follows a leg's figures in sentences. */
-export const AID_COLUMNS = columns("crossings", "handrails", "backstop", "notes");
+export const AID_COLUMNS = columns("crossings", "handrails", "backstop", "sight", "notes");
 /** Everything, for spreadsheets. */
 export const CSV_COLUMNS = columns(
   "n",
@@ -314,7 +341,10 @@ export const CSV_COLUMNS = columns(
   "runningDistanceM",
   "runningTimeS",
   "crossings",
+  "landforms",
   "handrails",
   "backstop",
+  "sight",
+  "onTheWay",
   "notes",
 );

@@ -1,10 +1,17 @@
 /** What stands around a leg table on paper and in a terminal: which map, which declination, how the figures were made. */
-import { formatEastWest, formatHeight, formatLength, formatNumber } from "../../units/format.ts";
+import {
+  formatEastWest,
+  formatHeight,
+  formatLength,
+  formatNumber,
+  type LengthUnit,
+} from "../../units/format.ts";
 import { TIME_METHODS } from "../../travel/walking-time.ts";
 import { climbThresholdM } from "../leg-figures.ts";
 import { adjustmentDeg, dialledNorth } from "../norths/bearing-to-set.ts";
 import { daylightWords, sunsetMarginWords } from "../times/daylight-words.ts";
-import type { DeclinationFigure } from "../figures.ts";
+import { BARE_EARTH } from "../../terrain/line-of-sight.ts";
+import type { DeclinationFigure, LegFigures } from "../figures.ts";
 import { compassOf, northAsked, unitOf } from "../how/how-about.ts";
 import { northRuleSentence } from "../how/how-norths.ts";
 import { factorWords } from "../how/how-travel.ts";
@@ -95,23 +102,56 @@ export function hoursStatements({ figures, settings, date }: LegTable): string[]
 export function methodStatements(table: LegTable): string[] {
   const { settings, map, figures } = table;
   const unit = unitOf(table);
-  const heights = figures.legs.find(({ profile }) => profile.from !== null)?.profile;
-  const error = heights?.errorM;
   const threshold = formatHeight(climbThresholdM(settings, map?.interval ?? null), unit);
+  const heights = heightsStatement(figures.legs, unit);
+  const reasons = figures.legs.flatMap(({ landformsReason }) => landformsReason ?? []);
+  const sights = figures.legs.flatMap(({ sight }) =>
+    sight.targetVisible === null ? (sight.reason ?? []) : [],
+  );
   return [
     paceStatement(table),
-    ...(heights
-      ? [
-          `Heights from ${heights.from === "terrain" ? "the terrain model" : "the contours"}${typeof error === "number" ? `, ± ${formatHeight(error, unit)}` : ""}; rises and falls under ${threshold} are not counted.`,
-          timeStatement(table),
-        ]
-      : []),
+    ...(heights === null
+      ? []
+      : [`${heights}; rises and falls under ${threshold} are not counted.`, timeStatement(table)]),
+    // Without a map that is said at the top.
+    ...(map ? [...new Set([...reasons, ...sights])] : []),
+    ...(figures.legs.some(({ sight }) => sight.targetVisible !== null) ? [BARE_EARTH] : []),
     ...(map
       ? [
           `Lines to follow lie within ${formatLength(settings.handrailOffsetM, unit)} and ${formatNumber(settings.handrailToleranceDeg)}° of the leg; stops are looked for up to ${formatLength(settings.backstopReachM, unit)} beyond the target, across a drift of ${formatNumber(settings.driftDeg)}° to either side.`,
         ]
       : []),
   ];
+}
+
+/** "Heights from the terrain model on legs 1–3, from the contours alone, ± 5 m, on leg 4"; null when no leg has any. */
+function heightsStatement(legs: readonly LegFigures[], unit: LengthUnit): string | null {
+  const by = new Map<string, number[]>();
+  for (const { n, profile } of legs) {
+    const { from, errorM } = profile;
+    const source =
+      from === null
+        ? "none"
+        : from === "terrain"
+          ? "from the terrain model"
+          : `from the contours alone${errorM === null ? "" : `, ± ${formatHeight(errorM, unit)}`}`;
+    by.set(source, [...(by.get(source) ?? []), n]);
+  }
+  if (by.size === 0 || (by.size === 1 && by.has("none"))) return null;
+  if (by.size === 1) return `Heights ${[...by.keys()][0]}`;
+  return `Heights ${Array.from(by, ([source, at]) => `${source} on ${legsWords(at)}`).join("; ")}`;
+}
+
+/** "leg 4", "legs 1–3, 7" */
+function legsWords(numbers: readonly number[]): string {
+  const runs: string[] = [];
+  for (let i = 0; i < numbers.length; i++) {
+    const start = numbers[i] as number;
+    let last = start;
+    while (numbers[i + 1] === last + 1) last = numbers[++i] as number;
+    runs.push(last === start ? `${start}` : `${start}–${last}`);
+  }
+  return `${numbers.length === 1 ? "leg" : "legs"} ${runs.join(", ")}`;
 }
 
 function paceStatement({ settings, figures }: LegTable): string {
