@@ -29,12 +29,18 @@ export interface ScoreInput {
   readonly driftDeg: number;
   readonly lines: readonly FramedLine[];
   /** Stretches that can be followed from the start, with what they are called. */
-  readonly handrails: readonly { readonly called: string; readonly stretch: FramedLine }[];
+  readonly handrails: readonly {
+    readonly called: string;
+    readonly fromM: number;
+    readonly stretch: FramedLine;
+  }[];
   readonly heightAt: ((at: St) => number) | null;
 }
 
 /** On a handrail when this near it, metres: one passes it within sight. No source. */
 const ON_HANDRAIL_M = 20;
+/** It leads there when followed for at least so long, metres. No source. */
+const LED_M = 50;
 /** A last leg up to here costs nothing, metres; at the reach it counts for less than half. */
 const EASY_M = 100;
 const FAR_M = 400;
@@ -65,7 +71,8 @@ export function scored(candidate: Candidate, input: ScoreInput): Scored | null {
   const last = lastLeg(candidate, target, distanceM, input);
   if (!last) return null;
   const handrail = input.handrails.find(
-    ({ stretch }) => nearestPlace(stretch, candidate).offM <= ON_HANDRAIL_M,
+    ({ fromM, stretch }) =>
+      candidate.s - fromM >= LED_M && nearestPlace(stretch, candidate).offM <= ON_HANDRAIL_M,
   );
   const stop = stopAt(candidate, fromStartM, input.driftDeg);
   const easily = Math.min(1, 0.6 + (handrail ? 0.25 : 0) + 0.25 * (stop?.share ?? 0));

@@ -87,11 +87,11 @@ export function attackPointsOf(
     return none("The leg is so short that its start serves as the attack point.");
   const ways = handrails
     .filter(({ kind }) => followedSurely(kind) >= 0.7)
-    .flatMap(({ kind, name, stretches }) =>
+    .flatMap(({ kind, name, fromM, stretches }) =>
       frameLines(
         frame,
         stretches.map((coords) => ({ kind, name, elevationM: NaN, index: false, coords, attributes: {} })),
-      ).map((stretch) => ({ called: kindAndName(kind, name), stretch })),
+      ).map((stretch) => ({ called: kindAndName(kind, name), fromM, stretch })),
     );
   const best = candidates
     .filter((c) => {

@@ -124,9 +124,12 @@ const called = (members: readonly Arm[]): string => {
 function meetingWords(what: string, members: readonly Arm[]): string {
   const names = [
     ...new Set(
-      members.map(({ line: { line } }) =>
-        line.name === null ? `a ${kindWord(line.kind)}` : kindAndName(line.kind, line.name),
-      ),
+      // What has a name comes first.
+      [...members]
+        .sort((a, b) => Number(a.line.line.name === null) - Number(b.line.line.name === null))
+        .map(({ line: { line } }) =>
+          line.name === null ? `a ${kindWord(line.kind)}` : kindAndName(line.kind, line.name),
+        ),
     ),
   ];
   const [first, second] = names;
