@@ -170,6 +170,28 @@ describe("explanations", () => {
   });
 });
 
+describe("the description of each leg", () => {
+  const args = ["table", LINE, "--map", "hills.pmtiles", ...DAY];
+  it("stands under its figures when asked for, and is in the JSON anyhow", () => {
+    const legs = (table() as unknown as { legs: { onTheWay: { words: string }[] }[] }).legs;
+    const sentences = legs.flatMap(({ onTheWay }) => onTheWay.map(({ words }) => words));
+    expect(sentences.length).toBeGreaterThanOrEqual(3 * 2);
+    const text = legwright.says([...args, "--describe"]);
+    const without = legwright.says(args);
+    for (const sentence of sentences) {
+      expect(text).toContain(sentence);
+      expect(without).not.toContain(sentence);
+    }
+    const html = legwright.says([...args, "--describe", "--format", "html"]);
+    expect(html.match(/<ol class="way">/g)).toHaveLength(3);
+  });
+
+  it("needs no asking for in a spreadsheet", () => {
+    expect(legwright.fails(1, [...args, "--describe", "--format", "csv"])).toMatch(/a column of its own/);
+    expect(legwright.says([...args, "--format", "csv"])).toMatch(/,onTheWay,/);
+  });
+});
+
 describe("what table refuses of them", () => {
   it.each<[readonly string[], RegExp]>([
     [["--pace", "0"], /0 paces per 100 m cannot be/],

@@ -2,7 +2,7 @@
 import type { LegLandform } from "../../terrain/landforms/landforms-along.ts";
 import type { Profile } from "../../terrain/profile.ts";
 import { type SlopeChange, slopeChanges } from "../../terrain/slope-changes.ts";
-import type { Crossing } from "../figures.ts";
+import type { Crossing } from "../line-aids.ts";
 import { elevationAt } from "../profile-height.ts";
 
 /** A crest read from the terrain and one drawn on the map are one within this distance along the leg, metres. No source. */
@@ -58,9 +58,13 @@ export function withGround(
       if (ground && !line.detail?.includes(ground)) crossings[same] = { ...line, detail: detail.join(", ") };
     }
   }
-  for (const change of slopeChanges(profile))
-    if (!isTurnOf(change, crossings, landforms))
+  for (const change of slopeChanges(profile)) {
+    // The leg's own highest or lowest place is where a walker notices that he is over a crest or through a trough.
+    const turned = reversedAt(crossings, change);
+    if (turned >= 0) crossings[turned] = terrain((crossings[turned] as Crossing).kind, change.atM, null);
+    else if (!isTurnOf(change, crossings, landforms))
       crossings.push(terrain(slopeKind(change), change.atM, slopeDetail(change)));
+  }
   return crossings.sort((a, b) => a.atM - b.atM);
 }
 
@@ -83,6 +87,15 @@ function drawnAt(crossings: readonly Crossing[], { kind, atM, fromM, toM }: LegL
 
 const CRESTS: ReadonlySet<string> = new Set(["spur", "ridge", "hill"]);
 const TROUGHS: ReadonlySet<string> = new Set(["valley", "draw", "depression", "stream", "river"]);
+
+/** Index of the crest or trough, read from the terrain alone, that the leg turns at; −1 for none. */
+function reversedAt(crossings: readonly Crossing[], { kind, atM, beforeDeg, afterDeg }: SlopeChange): number {
+  if (beforeDeg * afterDeg >= 0 || (kind !== "falls" && kind !== "climbs")) return -1;
+  const forms = kind === "falls" ? CRESTS : TROUGHS;
+  return crossings.findIndex(
+    (c) => c.crossingDeg === null && forms.has(c.kind) && Math.abs(c.atM - atM) <= SAME_TURN_M,
+  );
+}
 
 function isTurnOf(
   { kind, atM, beforeDeg, afterDeg }: SlopeChange,

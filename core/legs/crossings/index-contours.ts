@@ -4,7 +4,7 @@ import { crossingsOf } from "../../map/crossings.ts";
 import type { MapFeatures } from "../../map/features.ts";
 import type { Kind } from "../../map/kinds.ts";
 import { type Bbox, bboxOf, growBbox } from "../../units/position.ts";
-import type { Crossing } from "../figures.ts";
+import type { Crossing } from "../line-aids.ts";
 
 const CONTOURS: ReadonlySet<Kind> = new Set<Kind>(["contour"]);
 /** One contour met twice this close is met once: the leg grazes it. */
