@@ -52,37 +52,34 @@ export interface Part {
 
 /** Steps along one thing on the ground put together; straight ones of a few steps added to what they lead to. */
 export function partsOf(steps: readonly Step[]): Part[] {
-  const parts: Part[] = [];
-  let begun: { readonly distanceM: number; readonly st: readonly number[] } | null = null;
+  const parts: { line: FramedLine | null; st: number[] }[] = [];
+  let begun: readonly number[] = [];
   for (const { from, to, edge } of steps) {
     const line = edge?.line ?? null;
-    const distanceM = edge?.lengthM ?? apartM(from, to);
     const st = edge ? edgePoints(edge, to) : [to.s, to.t];
-    if (line === null && distanceM < ON_M) {
-      // A few steps from a line one is on it.
-      const before = parts.at(-1);
-      if (before)
-        parts[parts.length - 1] = {
-          ...before,
-          distanceM: before.distanceM + distanceM,
-          st: [...before.st, ...st],
-        };
-      else begun = { distanceM, st: [from.s, from.t] };
-      continue;
-    }
     const last = parts.at(-1);
+    // A few steps from a line one is on it.
+    const few = line === null && apartM(from, to) < ON_M;
     const same = last && last.line?.line.kind === line?.line.kind && last.line?.line.name === line?.line.name;
-    if (last && same)
-      parts[parts.length - 1] = { line, distanceM: last.distanceM + distanceM, st: [...last.st, ...st] };
-    else
-      parts.push({
-        line,
-        distanceM: (begun?.distanceM ?? 0) + distanceM,
-        st: [...(begun?.st ?? []), from.s, from.t, ...st],
-      });
-    begun = null;
+    if (few && !last) begun = [from.s, from.t];
+    else if (last && (few || same)) last.st.push(...st);
+    else {
+      parts.push({ line, st: [...begun, from.s, from.t, ...st] });
+      begun = [];
+    }
   }
-  return parts;
+  // Measured along what is drawn: at a junction one goes from line to line over the junction itself.
+  return parts.map((part) => ({ ...part, distanceM: measured(part.st) }));
+}
+
+function measured(st: readonly number[]): number {
+  let sum = 0;
+  for (let i = 2; i < st.length; i += 2)
+    sum += Math.hypot(
+      (st[i] as number) - (st[i - 2] as number),
+      (st[i + 1] as number) - (st[i - 1] as number),
+    );
+  return sum;
 }
 
 export function routePart(

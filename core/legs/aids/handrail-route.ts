@@ -6,7 +6,7 @@
 import type { LegFrame } from "../../geodesy/leg-frame.ts";
 import type { LengthUnit } from "../../units/format.ts";
 import { type Bbox, bboxOf, type LonLat } from "../../units/position.ts";
-import type { Handrail } from "../figures.ts";
+import type { Handrail } from "../line-aids.ts";
 import type { LegSettings } from "../leg-settings.ts";
 import { lengthInNote } from "../leg-words.ts";
 import { followedSurely, kindAndName } from "../line-kinds.ts";
