@@ -2,11 +2,13 @@
 import { type Bbox, bboxesMeet, bboxOf, type LonLat } from "../../units/position.ts";
 import type { PointFeature } from "../../map/features.ts";
 import type { Kind } from "../../map/kinds.ts";
+import type { ElevationModel } from "../elevation.ts";
 import type { Ground } from "../ground.ts";
 import { type Area, areaAround } from "./area.ts";
 import { contourLandforms } from "./contour-rings.ts";
 import { CLIFF_DEG, type Landform } from "./landform.ts";
 import { boxAround, patchFrom } from "./patches.ts";
+import { trueTop } from "./true-top.ts";
 
 /** A hill stands out by as much where the map does not tell its interval, metres. No source. */
 const LEAST_RELIEF_M = 10;
@@ -38,7 +40,7 @@ export function landformsIn(ground: Ground, box: Bbox): Landform[] {
   const { elevation } = ground;
   if (!elevation) return contourLandforms(ground, box);
   const area = areaAround(elevation, box, leastReliefM(ground));
-  const found = [...pointForms(ground, area), ...lineForms(area), ...cliffs(area)];
+  const found = [...pointForms(ground, elevation, area), ...lineForms(area), ...cliffs(area)];
   const order = ["hill", "depression", "saddle", "ridge", "spur", "valley", "draw", "cliff"];
   return found
     .filter((f) => bboxesMeet(f.extent, box))
@@ -50,18 +52,18 @@ export function placeOf({ grid }: Area, sample: number): LonLat {
   return grid.toLonLat(c, (sample - c) / grid.columns);
 }
 
-function pointForms(ground: Ground, area: Area): Landform[] {
+function pointForms(ground: Ground, elevation: ElevationModel, area: Area): Landform[] {
   const { grid } = area;
   const { closed, saddles } = area.closed;
   const forms: Landform[] = closed.map(({ kind, sample, reliefM, atLeast, patch }) => {
-    const lonLat = placeOf(area, sample);
+    const { lonLat, elevationM } = trueTop(elevation, grid, sample, kind === "hill");
     return {
       kind,
       name: kind === "hill" ? peakName(ground, area, lonLat) : null,
       lonLat,
-      elevationM: grid.heights[sample]!,
+      elevationM,
       extent: boxAround(grid, patch),
-      reliefM,
+      reliefM: reliefM + Math.abs(elevationM - grid.heights[sample]!),
       atLeast,
       line: null,
     };

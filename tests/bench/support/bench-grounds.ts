@@ -11,7 +11,7 @@ export interface BenchGround {
   readonly title: string;
   /** Where legs begin and end. */
   readonly box: Bbox;
-  open(): Promise<Ground>;
+  readonly open: () => Promise<Ground>;
 }
 
 interface Archives {
@@ -40,25 +40,16 @@ export async function denseBench(intervalM: number): Promise<BenchGround> {
 const SAMPLE = new URL("../../../sample-maps/", import.meta.url);
 
 /** Null when the sample map has not been made. */
-export function sampleBench(): BenchGround | null {
+export async function sampleBench(): Promise<BenchGround | null> {
   if (!existsSync(SAMPLE)) return null;
   const terrain = readdirSync(SAMPLE).find((file) => file.endsWith(".terrain.pmtiles"));
   if (!terrain) return null;
   const read = (file: string): Uint8Array => new Uint8Array(readFileSync(new URL(file, SAMPLE)));
-  const archive = read(terrain.replace(".terrain", ""));
-  const bounds = new DataView(archive.buffer, archive.byteOffset);
-  // PMTiles v3: bounds as four signed integers of 1e-7 degrees from byte 102 on.
-  const [west, south, east, north] = [102, 106, 110, 114].map((at) => bounds.getInt32(at, true) / 1e7) as [
-    number,
-    number,
-    number,
-    number,
-  ];
+  const archives = { archive: read(terrain.replace(".terrain", "")), terrain: read(terrain) };
+  const whole = benchGround("sample map", [0, 0, 0, 0], archives);
+  const [west, south, east, north] = (await whole.open()).map.info.bounds;
   const [dx, dy] = [(east - west) / 8, (north - south) / 8];
-  return benchGround("sample map", [west + dx, south + dy, east - dx, north - dy], {
-    archive,
-    terrain: read(terrain),
-  });
+  return { ...whole, box: [west + dx, south + dy, east - dx, north - dy] };
 }
 
 /** A real model in UTM, with ridge and valley lines and streams worked out from it, contours every 10 m. */

@@ -1,5 +1,5 @@
 /** Everything worked out about random legs, timed part by part. */
-import { direct, inverse } from "../../../core/geodesy/geodesic.ts";
+import { direct } from "../../../core/geodesy/geodesic.ts";
 import { legFrame } from "../../../core/geodesy/leg-frame.ts";
 import { backstopOf } from "../../../core/legs/aids/backstop.ts";
 import { frameLines } from "../../../core/legs/aids/framed-line.ts";
@@ -56,7 +56,7 @@ export function wholeBox({ from, to }: BenchLeg): Bbox {
   ];
 }
 
-/** Milliseconds of each part of one leg, wall clock; "all" is their sum, "processor" what all took on the processor. */
+/** Milliseconds of each part of one leg by the wall clock; "processor": what all of it took on the processor. */
 export type Timing = Record<string, number>;
 
 /** The leg as the program works it out: reading what it needs, then all its figures. */
@@ -65,14 +65,7 @@ export async function timeWhole(ground: Ground, { from, to }: BenchLeg): Promise
   const start = performance.now();
   await prepareGround(ground, wholeBox({ from, to }));
   const read = performance.now();
-  const figures = legFigures(
-    { n: 1, from: { label: "A", lonLat: from }, to: { label: "B", lonLat: to } },
-    ground,
-    settings,
-  );
-  // Until the figures have them themselves.
-  if (!("landforms" in figures)) landformsAlong(ground, legFrame(from, to));
-  if (!("sight" in figures)) sightAlong(figures.profile);
+  legFigures({ n: 1, from: { label: "A", lonLat: from }, to: { label: "B", lonLat: to } }, ground, settings);
   const end = performance.now();
   const { user, system } = process.cpuUsage(busy);
   return { all: end - start, processor: (user + system) / 1000, reading: read - start, figures: end - read };
@@ -127,5 +120,3 @@ export function spreadOf(timings: readonly Timing[]): string[] {
     return `${part.padEnd(16)} p50 ${at(0.5)}  p95 ${at(0.95)}  max ${at(1)} ms`;
   });
 }
-
-export const lengthOf = ({ from, to }: BenchLeg): number => inverse(from, to).distanceM;

@@ -104,8 +104,8 @@ describe("landforms of the real model bigtujunga", () => {
         const sign = kind === "spur" || kind === "ridge" ? 1 : -1;
         const at = (s: number, t: number): number => ground.elevation!.at(frame.toLonLat(s, t));
         // In some direction the ground falls (rises) by 3 m within 100 m on both sides.
-        const opposite = Array.from({ length: 18 }, (_, i) => {
-          const [ds, dt] = [100 * Math.cos((i * Math.PI) / 18), 100 * Math.sin((i * Math.PI) / 18)];
+        const opposite = Array.from({ length: 72 }, (_, i) => {
+          const [ds, dt] = [100 * Math.cos((i * Math.PI) / 72), 100 * Math.sin((i * Math.PI) / 72)];
           return Math.min(sign * (at(atM, 0) - at(atM + ds, dt)), sign * (at(atM, 0) - at(atM - ds, -dt)));
         });
         expect(Math.max(...opposite)).toBeGreaterThan(2.5);
