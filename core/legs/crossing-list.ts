@@ -7,7 +7,7 @@ import type { Profile } from "../terrain/profile.ts";
 import type { LengthUnit } from "../units/format.ts";
 import type { EntersAt } from "./crossings/area-edges.ts";
 import { lineDetail } from "./crossings/crossing-detail.ts";
-import type { Crossing } from "./figures.ts";
+import type { Crossing } from "./line-aids.ts";
 import { CROSSED_KINDS } from "./line-kinds.ts";
 import { elevationAt } from "./profile-height.ts";
 

@@ -5,8 +5,13 @@
  */
 import type { GridBearing, MagneticBearing, TrueBearing } from "../units/angle.ts";
 import type { BlindStretch } from "../map/blind-along.ts";
-import type { Kind } from "../map/kinds.ts";
 import type { LonLat } from "../units/position.ts";
+import type { AimOff } from "./aids/aim-off.ts";
+import type { AttackPoint } from "./aids/attack-points.ts";
+import type { Hazard } from "./aids/hazards.ts";
+import type { SteeringMarks } from "./aids/steering-marks.ts";
+import type { TickMark } from "./aids/tick-marks.ts";
+import type { Backstop, Crossing, Handrail } from "./line-aids.ts";
 import type { LegLandform } from "../terrain/landforms/landforms-along.ts";
 import type { Sight } from "../terrain/line-of-sight.ts";
 import type { Profile } from "../terrain/profile.ts";
@@ -16,47 +21,7 @@ import type { Profile } from "../terrain/profile.ts";
  * valley read from the terrain; a sharp change of slope ("rise" on ground that climbs, "drop" on ground that falls, "steep"
  * where it becomes steep).
  */
-export interface Crossing {
-  readonly kind: Kind;
-  readonly name: string | null;
-  readonly atM: number;
-  /** Of a contour its own height, else the ground's. */
-  readonly elevationM: number | null;
-  /** Paces from the start of the leg. */
-  readonly paces: number;
-  /** Angle at which the leg meets the line, 0–90°: 90 is straight across. Null for what is no line of the map. */
-  readonly crossingDeg: number | null;
-  /** What the map or the terrain says of it besides: "2 m wide, dry in summer", "into the wood", "the ground levels out". */
-  readonly detail: string | null;
-  /** Of the edge of an area: whether the leg goes into it (true) or out of it (false); null when not known or no edge. */
-  readonly enters: boolean | null;
-}
-
-export interface Handrail {
-  readonly kind: Kind;
-  readonly name: string | null;
-  readonly side: "left" | "right";
-  readonly fromM: number;
-  readonly toM: number;
-  readonly meanOffsetM: number;
-  readonly minOffsetM: number;
-  readonly maxOffsetM: number;
-  /** Share of the leg it runs beside. */
-  readonly coverage: number;
-  /** The stretch as drawn, for the map: longitude, latitude … */
-  readonly stretches: readonly Float64Array[];
-}
-
-export interface Backstop {
-  readonly kind: Kind;
-  readonly name: string | null;
-  /** Beyond the target along the leg's bearing or, if the line is off that, the mean over the walkers stopped. */
-  readonly beyondM: number;
-  /** Angle at which walkers meet it, 0–90°. */
-  readonly crossingDeg: number;
-  readonly stoppedShare: number;
-  readonly stretches: readonly Float64Array[];
-}
+export type { Backstop, Crossing, Handrail } from "./line-aids.ts";
 
 /** One sentence of the description of a leg, to be checked off on the ground. */
 export interface WayStep {
@@ -71,7 +36,30 @@ export interface WayStep {
   readonly words: string;
 }
 
-export interface LegFigures {
+/** An attack point with what is dialled and counted from there. */
+export interface AttackPointFigure extends AttackPoint {
+  readonly bearingMagneticDeg: MagneticBearing | null;
+  readonly paces: number;
+}
+
+export interface AimOffFigure extends AimOff {
+  readonly bearingMagneticDeg: MagneticBearing | null;
+}
+
+export interface AidFigures {
+  /** Best first, at most three; none where the target is not hard. */
+  readonly attackPoints: readonly AttackPointFigure[];
+  /** Whether the target is hard to find, and why, a sentence; null where it is not known. */
+  readonly targetIsHard: { readonly hard: boolean; readonly because: string } | null;
+  readonly aimOff: AimOffFigure | null;
+  /** Within the drift cone, in the order one comes to them. */
+  readonly hazards: readonly Hazard[];
+  readonly steering: SteeringMarks;
+  /** Of what is met on the way, what tells most. */
+  readonly tickMarks: readonly TickMark[];
+}
+
+export interface LegFigures extends AidFigures {
   readonly n: number;
   readonly from: string;
   readonly to: string;

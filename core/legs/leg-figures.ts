@@ -9,8 +9,10 @@ import { profileOf } from "../terrain/leg-profile.ts";
 import { sightAlong } from "../terrain/line-of-sight.ts";
 import type { Profile } from "../terrain/profile.ts";
 import { slopeDistanceOf, steepestOf } from "../terrain/slope.ts";
+import { trueToMagnetic } from "../units/angle.ts";
 import type { LengthUnit } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
+import { aidFigures } from "./aid-figures.ts";
 import type { LegFigures } from "./figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import { describeLeg } from "./description/describe-leg.ts";
@@ -63,6 +65,20 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
   const paces = paceFigures(profile, frame.lengthM, settings);
   const landforms = landformFigures(ground, frame, profile);
   const lines = lineFigures(frame, ground, profile, landforms.landforms, paces, settings);
+  const { declinationDeg } = norths.figures;
+  const aids = aidFigures(
+    frame,
+    {
+      ground,
+      lines: lines.framed,
+      profile,
+      landforms: landforms.landforms,
+      ...lines.figures,
+      paces,
+      magnetic: (bearing) => (declinationDeg === null ? null : trueToMagnetic(bearing, declinationDeg)),
+    },
+    settings,
+  );
   const figures: LegFigures = {
     n,
     from: from.label,
@@ -80,6 +96,7 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
     runningTimeS: heights.figures.timeS,
     ...lines.figures,
     ...landforms,
+    ...aids.figures,
     sight: sightAlong(profile),
     onTheWay: [],
     notes: [
@@ -89,6 +106,7 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
       ...heights.notes,
       ...paces.notes,
       ...lines.notes,
+      ...aids.notes,
     ],
     profile,
   };

@@ -1,4 +1,6 @@
 /** What the figures of a walk depend on besides the ground: the walk's own choices, the person's, and thresholds. */
+import { DEFAULT_HAZARD_BEYOND_M, DEFAULT_STEEP_DEG } from "./aids/hazards-kinds.ts";
+import { MARK_SETTINGS } from "./aids/steering-marks.ts";
 import type { PrintedNorth } from "../geodesy/printed-declination.ts";
 import { NO_FACTORS, type TimeFactors, type TimeMethod } from "../travel/walking-time.ts";
 import type { LengthUnit } from "../units/format.ts";
@@ -46,6 +48,14 @@ export interface LegSettings {
   readonly driftDeg: number;
   /** How far beyond the target to look for a backstop, metres. */
   readonly backstopReachM: number;
+  /** How far beyond the target dangers are looked for, metres; to the backstop when that is farther. */
+  readonly hazardBeyondM: number;
+  /** Ground at or above each of these angles is a class of steep ground, degrees, rising. */
+  readonly steepDeg: readonly number[];
+  /** How far ahead a steering mark is chosen, metres … */
+  readonly hopM: number;
+  /** … and in the open, where the map shows which ground is wooded; null takes `hopM` everywhere. */
+  readonly openHopM: number | null;
   /** Unit of the lengths named in notes; every figure is in metres. */
   readonly lengthUnit: LengthUnit;
 }
@@ -68,6 +78,9 @@ export const DEFAULT_LEG_SETTINGS: Omit<LegSettings, "date"> = {
   handrailMinM: 50,
   driftDeg: 6, // common practice, no source: 10 in 100 is 5.7°
   backstopReachM: 500,
+  hazardBeyondM: DEFAULT_HAZARD_BEYOND_M,
+  steepDeg: DEFAULT_STEEP_DEG,
+  ...MARK_SETTINGS,
   lengthUnit: "metric",
 };
 

@@ -1,4 +1,5 @@
 /** What a leg crosses, follows and is stopped by, in the words of the slip and the table. */
+import type { Sight } from "../terrain/line-of-sight.ts";
 import {
   FOOT_M,
   formatHeight,
@@ -12,7 +13,7 @@ import {
 } from "../units/format.ts";
 import type { Kind } from "../map/kinds.ts";
 import type { LegLandform } from "../terrain/landforms/landforms-along.ts";
-import type { Backstop, Crossing, Handrail, LegFigures } from "./figures.ts";
+import type { Backstop, Crossing, Handrail } from "./line-aids.ts";
 import { kindAndName } from "./line-kinds.ts";
 
 /** A distance within one leg: in metres or feet to the last, because that is what is paced and laid off with a ruler. */
@@ -62,7 +63,7 @@ export function landformWords({ kind, name, way, atM, fromM, toM }: LegLandform,
  * because sight is worked out to so high above the ground.
  */
 export function sightWords(
-  { sight, distanceM, to }: Pick<LegFigures, "sight" | "distanceM" | "to">,
+  { sight, distanceM, to }: { readonly sight: Sight; readonly distanceM: number; readonly to: string },
   unit: LengthUnit,
 ): string {
   const { targetVisible, visibleToM, hiddenByM } = sight;

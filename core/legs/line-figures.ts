@@ -7,9 +7,10 @@ import type { Ground } from "../terrain/ground.ts";
 import type { LegLandform } from "../terrain/landforms/landforms-along.ts";
 import type { Profile } from "../terrain/profile.ts";
 import type { LengthUnit } from "../units/format.ts";
-import { bboxOf, growBbox, type Bbox } from "../units/position.ts";
+import { bboxOf, growBbox, unionBbox, type Bbox } from "../units/position.ts";
 import { backstopOf } from "./aids/backstop.ts";
-import { frameLines } from "./aids/framed-line.ts";
+import { attackBox } from "./aids/attack-points.ts";
+import { type FramedLine, frameLines } from "./aids/framed-line.ts";
 import { groundBackstops } from "./aids/ground-backstop.ts";
 import { handrailsOf } from "./aids/handrails.ts";
 import { crossingList } from "./crossing-list.ts";
@@ -33,14 +34,20 @@ export function lineFigures(
   landforms: readonly LegLandform[],
   paces: PaceFigures,
   settings: LegSettings,
-): { readonly figures: LineFigures; readonly notes: readonly string[] } {
+): {
+  readonly figures: LineFigures;
+  readonly notes: readonly string[];
+  /** Lines near the leg and around its target, for what else is to be found among them. */
+  readonly framed: readonly FramedLine[];
+} {
   if (!ground)
     return {
       figures: { crossings: [], handrails: [], backstop: null, blind: [] },
       notes: ["There is no map here: crossings, handrails and a backstop cannot be found."],
+      framed: [],
     };
   const { map, elevation } = ground;
-  const box = legLinesBox(frame.from, frame.to, settings);
+  const box = unionBbox(legLinesBox(frame.from, frame.to, settings), attackBox(frame.to));
   const lines = map.lines(box, LEG_LINE_KINDS);
   const framed = frameLines(frame, lines);
   const { backstop, notes } = backstopOf(frame, framed, settings, () =>
@@ -62,6 +69,7 @@ export function lineFigures(
       ...blindNotes(blind, frame.lengthM, settings.lengthUnit),
       ...(backstop ? notes : (reasonForNone(frame, map, settings) ?? notes)),
     ],
+    framed,
   };
 }
 

@@ -1,4 +1,4 @@
-import { bboxOf, growBbox, type Bbox, type LonLat } from "../units/position.ts";
+import { bboxOf, growBbox, unionBbox, type Bbox, type LonLat } from "../units/position.ts";
 import { DEG, trueBearing } from "../units/angle.ts";
 import { direct, inverse } from "../geodesy/geodesic.ts";
 import { LANDFORM_REACH_M } from "../terrain/landforms/landform.ts";
@@ -18,14 +18,10 @@ type BoxSettings = Pick<LegSettings, "handrailOffsetM" | "driftDeg" | "backstopR
  * @throws Fault "bad-argument" for a position that is none
  */
 export function legSearchBox(from: LonLat, to: LonLat, settings: BoxSettings): Bbox {
-  const [west, south, east, north] = legLinesBox(from, to, settings);
-  const around = growBbox(bboxOf([from, unrolled(from, to)]) as Bbox, LANDFORM_REACH_M);
-  return [
-    Math.min(west, around[0]),
-    Math.min(south, around[1]),
-    Math.max(east, around[2]),
-    Math.max(north, around[3]),
-  ];
+  return unionBbox(
+    legLinesBox(from, to, settings),
+    growBbox(bboxOf([from, unrolled(from, to)]) as Bbox, LANDFORM_REACH_M),
+  );
 }
 
 /** Longitudes on the far side of ±180° are clamped to it: no box spans it, and no map does. */

@@ -47,3 +47,11 @@ export function growBbox(box: Bbox, metres: number): Bbox {
   const dLon = metres / (111_320 * Math.cos((widest * Math.PI) / 180));
   return [box[0] - dLon, box[1] - dLat, box[2] + dLon, box[3] + dLat];
 }
+
+/** The smallest box that holds both. */
+export const unionBbox = (a: Bbox, b: Bbox): Bbox => [
+  Math.min(a[0], b[0]),
+  Math.min(a[1], b[1]),
+  Math.max(a[2], b[2]),
+  Math.max(a[3], b[3]),
+];

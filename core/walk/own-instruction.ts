@@ -1,7 +1,6 @@
 /** What a person wrote for a leg in place of the program's own instruction, and how the leg lay when they did. */
 import { inverse } from "../geodesy/geodesic.ts";
 import type { LonLat } from "../units/position.ts";
-import { type Members, members, number, position, text } from "./json-reading.ts";
 
 export interface OwnInstruction {
   readonly text: string;
@@ -40,28 +39,4 @@ export function mayBeStale({ writtenFor }: OwnInstruction, leg: LegAsItLay): boo
   if (moved(writtenFor.from, leg.from) || moved(writtenFor.to, leg.to)) return true;
   const [then, now] = [writtenFor.bearingMagneticDeg, leg.bearingMagneticDeg];
   return then !== null && now !== null && Math.abs(((now - then + 540) % 360) - 180) > TURNED_DEG;
-}
-
-/** Member of a leg's properties in a walk file that holds the text. */
-export const OWN_INSTRUCTION = "ownInstruction";
-
-export const writeOwnInstruction = (own: OwnInstruction | null): Members =>
-  own === null ? {} : { [OWN_INSTRUCTION]: { text: own.text, writtenFor: own.writtenFor } };
-
-/** @throws Fault "bad-walk" naming the place when the member is there and makes no sense */
-export function readOwnInstruction(properties: Members, where: string): OwnInstruction | null {
-  const value = properties[OWN_INSTRUCTION];
-  if (value === undefined || value === null) return null;
-  const place = `${where}, ${OWN_INSTRUCTION}`;
-  const own = members(value, place);
-  const lay = members(own["writtenFor"], `${place}.writtenFor`);
-  const bearing = lay["bearingMagneticDeg"];
-  return {
-    text: text(own["text"], `${place}.text`),
-    writtenFor: asItLay({
-      from: position(lay["from"], `${place}.from`),
-      to: position(lay["to"], `${place}.to`),
-      bearingMagneticDeg: bearing === null ? null : number(bearing, `${place}.bearingMagneticDeg`),
-    }),
-  };
 }

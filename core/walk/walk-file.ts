@@ -7,7 +7,7 @@ import { Fault } from "../fault.ts";
 import type { LonLat } from "../units/position.ts";
 import { readPlainGeoJson } from "./plain-geojson.ts";
 import { locateJsonError, members, type Members, position, text, without } from "./json-reading.ts";
-import { OWN_INSTRUCTION, readOwnInstruction, writeOwnInstruction } from "./own-instruction.ts";
+import { OWN_INSTRUCTION, readOwnInstruction, writeOwnInstruction } from "./own-instruction-file.ts";
 import { emptyWalk, NOTHING_UNKNOWN, pointLabel, type Walk, type WalkPoint } from "./walk.ts";
 import { MAX_POINTS } from "./walk-rules.ts";
 import { readWalkSettings, WALK_SETTINGS } from "./walk-settings.ts";

@@ -10,7 +10,7 @@ import type { LegFrame } from "../../geodesy/leg-frame.ts";
 import type { ElevationModel } from "../../terrain/elevation.ts";
 import { DEG } from "../../units/angle.ts";
 import { driftFan, type Ray } from "./drift-cone.ts";
-import type { Backstop } from "../figures.ts";
+import type { Backstop } from "../line-aids.ts";
 import type { LegSettings } from "../leg-settings.ts";
 
 const OVER_M = 50;

@@ -2,6 +2,10 @@
 import type { Attributes, LineFeature } from "../../map/features.ts";
 import type { Kind, Role } from "../../map/kinds.ts";
 
+/** Chosen angles, common practice, no source: slides begin on 30° and more, most about 35° to 40°. */
+export const DEFAULT_STEEP_DEG: readonly number[] = [30, 35, 40];
+export const DEFAULT_HAZARD_BEYOND_M = 100;
+
 /** Lines and areas to ask the map for. */
 export const HAZARD_LINE_KINDS: ReadonlySet<Kind> = new Set<Kind>([
   "cliff",

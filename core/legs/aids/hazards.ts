@@ -76,10 +76,6 @@ export interface HazardSettings extends Pick<LegSettings, "driftDeg"> {
   readonly lengthUnit?: LengthUnit;
 }
 
-/** Chosen angles, common practice, no source: slides begin on 30° and more, most about 35° to 40°. */
-export const DEFAULT_STEEP_DEG: readonly number[] = [30, 35, 40];
-export const DEFAULT_HAZARD_BEYOND_M = 100;
-
 export interface HazardFinding {
   /** In the order one comes to them. */
   readonly hazards: readonly Hazard[];

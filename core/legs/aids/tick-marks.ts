@@ -6,7 +6,7 @@
 import type { Kind } from "../../map/kinds.ts";
 import type { LegLandform } from "../../terrain/landforms/landforms-along.ts";
 import { DEG } from "../../units/angle.ts";
-import type { Crossing } from "../figures.ts";
+import type { Crossing } from "../line-aids.ts";
 import { AT_END_M } from "../leg-words.ts";
 import { stopsSurely } from "../line-kinds.ts";
 

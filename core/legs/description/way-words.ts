@@ -1,7 +1,7 @@
 /** The words of a leg's description. Every one of them is something to be seen or felt on the ground. */
 import type { LegLandform } from "../../terrain/landforms/landforms-along.ts";
 import { FOOT_M, isMetric, type LengthUnit, oneUnitOf } from "../../units/format.ts";
-import type { Crossing } from "../figures.ts";
+import type { Crossing } from "../line-aids.ts";
 import { lengthInNote } from "../leg-words.ts";
 import { kindAndName, kindWord } from "../line-kinds.ts";
 import type { Grade, Trend } from "./trends.ts";

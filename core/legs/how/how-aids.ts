@@ -1,6 +1,6 @@
 /** How crossings, handrails and the backstop of a leg were found. */
 import { formatAngle, formatNumber, formatShare } from "../../units/format.ts";
-import { NEARLY_ALL } from "../aids/backstop.ts";
+import { NEARLY_ALL } from "../aids/backstop-words.ts";
 import type { LegFigures } from "../figures.ts";
 import { type HowAbout, unitOf } from "./how-about.ts";
 import { formatAlong, handrailWords } from "../leg-words.ts";
