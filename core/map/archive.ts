@@ -72,6 +72,9 @@ export async function openArchive(source: ByteSource, decoders: ArchiveDecoders 
   }
   if (header.minZoom > header.maxZoom || header.maxZoom > 26)
     throw bad(`The map archive's header is damaged: zooms ${header.minZoom} to ${header.maxZoom}.`);
+  // PMTiles version 3 specification, §3: the root directory lies within the first 16 KiB.
+  if (header.rootDirectoryOffset + header.rootDirectoryLength > 16_384)
+    throw bad("The map archive's header is damaged: its first directory is too long.");
   const end = header.tileDataOffset + (header.tileDataLength ?? 0);
   if (header.tileDataLength && (await source.read(end - 1, 1)).length === 0)
     throw bad(`The map archive is cut short: it should be at least ${end} bytes long.`);

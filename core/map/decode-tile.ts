@@ -13,6 +13,7 @@ import { areaKinds, lineKind, pointKind } from "./role-kinds.ts";
 import { type FeatureReader, type LayerReaders, readersFor } from "./role-readers.ts";
 import { indexRuns, type RunIndex } from "./run-index.ts";
 import type { TileAddress } from "./tile-grid.ts";
+import { geometryOf } from "./tile-geometry.ts";
 import { Placing } from "./tile-placing.ts";
 
 export interface DecodedTile {
@@ -70,7 +71,7 @@ export function decodeTile(
       const feature = layer.feature(i);
       const reader = readersFor(readers, feature.properties);
       if (!reader || feature.type === 0) continue;
-      const geometry = feature.loadGeometry();
+      const geometry = geometryOf(feature);
       if (feature.type === 1) found.addPoints(reader, feature.properties, geometry, place);
       else if (feature.type === 2) found.addLines(reader, feature.properties, geometry, place);
       else found.addAreas(reader, feature.properties, geometry, place);
@@ -89,6 +90,7 @@ class Found {
   readonly #areas: AreaFeature[] = [];
   /** Of roles that several layers play: which layer each thing came from first. */
   readonly #firstIn = new Map<string, string>();
+  #identityBytes = 0;
   /** The layer being read. */
   layer = "";
 
@@ -185,7 +187,8 @@ class Found {
       index: reader.index(properties),
       attributes,
     };
-    const identity = `${kind} ${JSON.stringify(attributes)}`;
+    const identity = identityOf(kind, attributes);
+    this.#identityBytes += identity.length * pieces.length;
     for (const piece of pieces) {
       if (this.#isRepeated(reader, kind, piece)) continue;
       const at = this.#lines.push({ ...shared, coords: place.toLonLat(piece) }) - 1;
@@ -209,7 +212,7 @@ class Found {
     return {
       state: "read",
       // Eight bytes a number, a quarter more for the runs, and some 300 for the objects of each feature.
-      bytes: 200 + tileBytes + numbers * 10 + features * 300,
+      bytes: 200 + tileBytes + this.#identityBytes + numbers * 10 + features * 300,
       lines: this.#lines,
       identities: this.#identities,
       ends: Int32Array.from(this.#ends),
@@ -220,6 +223,20 @@ class Found {
       areaBoxes: this.#areas.map(areaBox),
     };
   }
+}
+
+/** Longer texts stand in by their beginning and length: one such text may be shared by every feature of a tile. */
+const LONG_TEXT = 200;
+
+function identityOf(kind: Kind, attributes: Attributes): string {
+  const isLong = (value: unknown): value is string => typeof value === "string" && value.length > LONG_TEXT;
+  const told = Object.values(attributes).some(isLong)
+    ? Object.entries(attributes).map(([field, value]) => [
+        field,
+        isLong(value) ? [value.slice(0, LONG_TEXT), value.length] : value,
+      ])
+    : attributes;
+  return `${kind} ${JSON.stringify(told)}`;
 }
 
 function areaBox({ rings }: AreaFeature): Bbox {

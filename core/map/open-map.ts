@@ -16,8 +16,11 @@ import { intersectBbox, type TileRange, tilesMeeting } from "./tile-grid.ts";
 import type { ArchiveDecoders } from "./unpack.ts";
 
 const CACHE_BYTES = 96 * 2 ** 20;
-/** Sets of tiles kept stitched: two legs are worked out while a point is dragged, each with a set or two. */
+/** Sets of tiles kept stitched: two legs are worked out while a point is dragged, each with a set or two … */
 const STITCHED_KEPT = 6;
+const STITCHED_LEAST = 2;
+/** … and what they hold, the tiles they keep from going included, is limited as well. */
+const STITCHED_BYTES = 48 * 2 ** 20;
 
 /**
  * Opens an archive of vector tiles.
@@ -135,8 +138,14 @@ class ArchiveMap implements MapFeatures {
     stitched ??= new Stitched(tiles);
     this.#stitched.delete(key);
     this.#stitched.set(key, stitched);
-    const oldest = this.#stitched.keys().next();
-    if (this.#stitched.size > STITCHED_KEPT && !oldest.done) this.#stitched.delete(oldest.value);
+    let bytes = 0;
+    for (const set of this.#stitched.values()) bytes += set.bytes;
+    for (const [oldest, set] of this.#stitched) {
+      const { size } = this.#stitched;
+      if (size <= STITCHED_LEAST || (size <= STITCHED_KEPT && bytes <= STITCHED_BYTES)) break;
+      this.#stitched.delete(oldest);
+      bytes -= set.bytes;
+    }
     return stitched;
   }
 }

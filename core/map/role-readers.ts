@@ -3,6 +3,9 @@ import type { Attributes } from "./features.ts";
 import { ROLES, type Role } from "./kinds.ts";
 import { type LayerBinding, layersOfRole, type MapInfo } from "./metadata.ts";
 
+/** Challenger Deep −10 935 m, Mount Everest 8 849 m. */
+const LOWEST_M = -12_000;
+const HIGHEST_M = 9_000;
 const METRES_PER_FOOT = 0.3048; // exact: international foot, 1959
 
 export interface FeatureReader {
@@ -11,7 +14,7 @@ export interface FeatureReader {
   readonly shared: boolean;
   /** Null where the feature has no name. */
   name(attributes: Attributes): string | null;
-  /** Metres; NaN where the feature does not say. */
+  /** Metres; NaN where the feature does not say, or says what no ground on earth has. */
   elevationM(attributes: Attributes): number;
   index(attributes: Attributes): boolean;
 }
@@ -85,7 +88,7 @@ function featureReader(
     },
     elevationM(attributes) {
       const value = raw(attributes) * perUnit;
-      return Number.isFinite(value) ? value : Number.NaN;
+      return value >= LOWEST_M && value <= HIGHEST_M ? value : Number.NaN;
     },
     index(attributes) {
       if (role !== "contour") return false;

@@ -11,6 +11,8 @@ import type { LineFeature } from "./features.ts";
 const TOLERANCE = 2;
 /** Slope of the sweep: any irrational keeps ends along either edge apart in sweep order. */
 const SWEEP = (Math.sqrt(5) - 1) / 2;
+/** No map has more ends of like lines than this within two units: a tile made to take forever has. No source. */
+const MOST_TOGETHER = 64;
 const SWEEP_REACH = TOLERANCE * (1 + SWEEP);
 
 /** Lines of a set of tiles; asked for by tile and place in the tile. Joined ones are put together when first wanted. */
@@ -22,6 +24,7 @@ export class Stitched {
   readonly #chainOf: Int32Array;
   readonly #chains: (LineFeature | null)[] = [];
   readonly #tileOf: Uint16Array;
+  #bytes = 0;
 
   constructor(tiles: readonly DecodedTile[]) {
     this.#tiles = tiles;
@@ -29,6 +32,7 @@ export class Stitched {
     for (const tile of tiles) {
       this.#offsets.push(count);
       count += tile.lines.length;
+      this.#bytes += tile.bytes;
     }
     this.#tileOf = new Uint16Array(count);
     tiles.forEach((tile, t) =>
@@ -36,6 +40,12 @@ export class Stitched {
     );
     this.#joins = joinEnds(tiles, this.#offsets, count);
     this.#chainOf = new Int32Array(count).fill(-1);
+    this.#bytes += 22 * count;
+  }
+
+  /** Memory it takes or keeps taken, roughly: its tiles, its tables, and what has been joined so far. */
+  get bytes(): number {
+    return this.#bytes;
   }
 
   /** How many numbers `idOf` gives out. */
@@ -100,6 +110,7 @@ export class Stitched {
         coords[at++] = part[from + 1] as number;
       }
     });
+    this.#bytes += coords.byteLength * 1.25 + 300;
     if (closed) coords.set(coords.subarray(0, 2), coords.length - 2);
     return { ...this.#part(id), coords };
   }
@@ -137,7 +148,7 @@ function joinAlike(ends: End[], joins: Int32Array): void {
   const pairs: { readonly a: End; readonly b: End; readonly apart: number }[] = [];
   for (let i = 0; i < ends.length; i++) {
     const a = ends[i] as End;
-    for (let j = i + 1; j < ends.length; j++) {
+    for (let j = i + 1; j < Math.min(ends.length, i + 1 + MOST_TOGETHER); j++) {
       const b = ends[j] as End;
       if (sweep(b) - sweep(a) > SWEEP_REACH) break;
       const apart = Math.hypot(a.x - b.x, a.y - b.y);

@@ -98,7 +98,7 @@ async function tileFacts(
   const range = tilesMeeting(boundsOf(archive), maxZoom);
   let tries = 0;
   let why: Fault | null = null;
-  for (let y = range.y0; y <= range.y1; y++)
+  for (let y = range.y0; y <= range.y1 && tries < 64; y++)
     for (let x = range.x0; x <= range.x1 && tries < 64; x++, tries++) {
       const bytes = await archive.readTile(maxZoom, x, y).catch(onlyDamage);
       if (!bytes) continue;
