@@ -3,6 +3,7 @@
  * until they meet contours. A contour is crossed from one side to the other, so that the order in which levels come
  * says on which side of the first one the place lies, however often a ray crosses the same level.
  */
+import { type Estimate, betweenContours } from "./contour-error.ts";
 import type { FramedContours, Hit } from "./framed-contours.ts";
 
 /** A height known at one place: a spot height or a peak, in the leg's frame. */
@@ -63,8 +64,11 @@ export function bandFrom(sM: number, rays: Rays, around: Surroundings): Band | n
  * Height of a place in a band: in proportion to its distances from the nearest contour, spot height or peak of either
  * side. Where only one side is near, on from it with half the slope found beyond it, at most to the middle of the
  * band, which no height of the band is farther from than half its width.
+ *
+ * Between two sides the error is that of `betweenContours`. Where one side is open the ground may rise from the near
+ * contour not at all, or twice as fast as beyond it, but never out of the band.
  */
-export function heightInBand(sM: number, { lowM, highM }: Band, rays: Rays, around: Surroundings): number {
+export function heightInBand(sM: number, { lowM, highM }: Band, rays: Rays, around: Surroundings): Estimate {
   let low = { atM: Infinity, levelM: lowM };
   let high = { atM: Infinity, levelM: highM };
   for (const [hit] of rays) {
@@ -73,16 +77,24 @@ export function heightInBand(sM: number, { lowM, highM }: Band, rays: Rays, arou
     if (hit.levelM === highM && hit.atM < high.atM) high = hit;
   }
   const spot = nearestSpot(sM, lowM, highM, around);
-  if (spot && spot.atM < 1) return spot.levelM;
+  if (spot && spot.atM < 1) return { heightM: spot.levelM, errorM: 0 };
   // A spot height stands for the side that no contour shows.
   if (spot && high.atM === Infinity && low.atM < Infinity) high = spot;
   else if (spot && low.atM === Infinity && high.atM < Infinity) low = spot;
-  if (low.atM < Infinity && high.atM < Infinity)
-    return low.levelM + ((high.levelM - low.levelM) * low.atM) / (low.atM + high.atM);
-  if (low.atM === Infinity && high.atM === Infinity) return (lowM + highM) / 2;
+  if (low.atM < Infinity && high.atM < Infinity) {
+    const widthM = high.levelM - low.levelM;
+    const share = low.atM / (low.atM + high.atM);
+    return { heightM: low.levelM + widthM * share, errorM: betweenContours(widthM, share) };
+  }
+  const middleM = (highM - lowM) / 2;
+  if (low.atM === Infinity && high.atM === Infinity) return { heightM: lowM + middleM, errorM: middleM };
   const near = low.atM < Infinity ? low : high;
-  const rise = Math.min((highM - lowM) / 2, (near.atM * slopeBeyond(rays, near)) / 2);
-  return near === low ? lowM + rise : highM - rise;
+  const steadyM = near.atM * slopeBeyond(rays, near);
+  const riseM = Math.min(middleM, steadyM / 2);
+  return {
+    heightM: near === low ? lowM + riseM : highM - riseM,
+    errorM: Math.min(highM - lowM - riseM, 1.5 * steadyM),
+  };
 }
 
 /** Slope on the far side of a contour: level difference over distance to the next contour on the nearest ray. */

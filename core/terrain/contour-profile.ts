@@ -17,8 +17,9 @@ import {
   type SpotInFrame,
   type Surroundings,
 } from "./contour-band.ts";
+import { type Estimate, errorsAt, type Reading } from "./contour-error.ts";
 import { FramedContours } from "./framed-contours.ts";
-import { type Knot, monotoneCurve } from "./monotone-curve.ts";
+import { monotoneCurve } from "./monotone-curve.ts";
 import { blindStretches, type Profile } from "./profile.ts";
 import { seeingStretches } from "./seeing-stretches.ts";
 
@@ -44,20 +45,21 @@ export function contourProfile(map: MapFeatures, frame: LegFrame): Profile {
   const grid = Array.from({ length: frame.lengthM > 0 ? steps + 1 : 1 }, (_, i) =>
     i === steps ? frame.lengthM : (frame.lengthM * i) / steps,
   );
-  const knots: Knot[] = [];
+  const knots: Reading[] = [];
   if (found) {
     const crossings = crossingsOf(frame, found.lines);
     for (const { fromM, toM } of seeingStretches(map, frame))
       knots.push(...heightsBetween(crossings, fromM, toM, grid, found));
   }
-  const known = new Map(knots.map((k) => [k.atM, k.heightM]));
+  const known = new Map(knots.map((k) => [k.atM, k]));
   const distanceM = Float64Array.from(new Set([...grid, ...known.keys()])).sort();
-  const elevationM = distanceM.map((d) => known.get(d) ?? Number.NaN);
+  const elevationM = distanceM.map((d) => known.get(d)?.heightM ?? Number.NaN);
   return {
     from: known.size > 0 ? "contours" : null,
     distanceM,
     elevationM,
     errorM: known.size > 0 && found ? found.intervalM / 2 : null,
+    errorsM: known.size > 0 ? distanceM.map((d) => known.get(d)?.errorM ?? Number.NaN) : null,
     blind: blindStretches(distanceM, elevationM),
   };
 }
@@ -123,12 +125,12 @@ function heightsBetween(
   toM: number,
   grid: readonly number[],
   found: Found,
-): Knot[] {
+): Reading[] {
   const crossings = all.filter((c) => c.atM >= fromM && c.atM <= toM);
   const rising = directions(crossings.map((c) => c.line.elevationM));
-  const knots = new Map<number, number>();
+  const knots = new Map<number, Estimate>();
   const open: { readonly fromM: number; readonly toM: number }[] = [];
-  for (const c of crossings) knots.set(c.atM, c.line.elevationM);
+  for (const c of crossings) knots.set(c.atM, { heightM: c.line.elevationM, errorM: 0 });
   for (let i = 0; i <= crossings.length; i++) {
     const before = crossings[i - 1];
     const after = crossings[i];
@@ -142,13 +144,21 @@ function heightsBetween(
     else for (const d of places) if (!knots.has(d)) knots.set(d, heightAt(d, band, found));
   }
   if (knots.size === 0) return [];
-  const ordered = Array.from(knots, ([atM, heightM]) => ({ atM, heightM })).sort((p, q) => p.atM - q.atM);
+  const ordered = Array.from(knots, ([atM, estimate]) => ({ atM, ...estimate })).sort(
+    (p, q) => p.atM - q.atM,
+  );
   const inOpen = (d: number): boolean => open.some((o) => d >= o.fromM && d <= o.toM);
   const wanted = new Set([...grid.filter((d) => d >= fromM && d <= toM && !inOpen(d)), ...knots.keys()]);
   const at = [...wanted].sort((p, q) => p - q);
   const curve = monotoneCurve(ordered, at);
-  const heights = at.map((atM, i) => ({ atM, heightM: curve[i] as number }));
-  return [...heights, ...open.map((o) => ({ atM: (o.fromM + o.toM) / 2, heightM: Number.NaN }))];
+  const errors = errorsAt(ordered, at);
+  const readings = at.map((atM, i) => ({
+    atM,
+    heightM: curve[i] as number,
+    errorM: errors[i] as number,
+  }));
+  const none = { heightM: Number.NaN, errorM: Number.NaN };
+  return [...readings, ...open.map((o) => ({ atM: (o.fromM + o.toM) / 2, ...none }))];
 }
 
 /**
@@ -204,8 +214,9 @@ function firstBand(places: readonly number[], { around }: Found): Band | null {
   return null;
 }
 
-function heightAt(atM: number, band: Band, { around }: Found): number {
-  let height = (band.lowM + band.highM) / 2;
+function heightAt(atM: number, band: Band, { around }: Found): Estimate {
+  const middleM = (band.highM - band.lowM) / 2;
+  let height: Estimate = { heightM: band.lowM + middleM, errorM: middleM };
   for (const here of around) {
     const rays = lookAround(atM, here());
     height = heightInBand(atM, band, rays, here());

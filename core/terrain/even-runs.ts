@@ -5,7 +5,7 @@ import type { Profile } from "./profile.ts";
 export interface EvenRun {
   /** Of the first height, metres from the leg's start. */
   readonly fromM: number;
-  /** At most as asked for; the last height lies at the stretch's end. */
+  /** As asked for, but for making the last height lie at the stretch's end. */
   readonly stepM: number;
   readonly heightsM: Float64Array;
 }
@@ -30,8 +30,7 @@ export function evenRuns(
     const fromM = distanceM[first] as number;
     const lengthM = (distanceM[last] as number) - fromM;
     if (lengthM > 0) {
-      // The small part keeps a length that is a whole number of steps from being one more by rounding.
-      const steps = Math.max(1, Math.min(MOST_STEPS, Math.ceil(lengthM / stepM - 1e-9)));
+      const steps = Math.max(1, Math.min(MOST_STEPS, Math.round(lengthM / stepM)));
       runs.push({
         fromM,
         stepM: lengthM / steps,

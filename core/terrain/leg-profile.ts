@@ -48,6 +48,7 @@ function terrainProfile(map: MapFeatures, elevation: ElevationModel, frame: LegF
     distanceM,
     elevationM,
     errorM: null,
+    errorsM: null,
     blind: blindStretches(distanceM, elevationM),
   };
 }

@@ -8,6 +8,12 @@ export interface Profile {
   readonly elevationM: Float64Array;
   /** ± metres on any one height: half the contour interval from contours; null where not known. */
   readonly errorM: number | null;
+  /**
+   * ± metres on each height: from contours 0 where one is crossed, at most half an interval between two of them, up to
+   * a whole one where it is left open how far the ground bulges; NaN where the height is. Nine true heights in ten lie
+   * within. Null where not known.
+   */
+  readonly errorsM: Float64Array | null;
   /** Stretches with no height, metres from the start. */
   readonly blind: readonly { readonly fromM: number; readonly toM: number }[];
 }

@@ -9,6 +9,7 @@
  */
 import { Fault } from "../fault.ts";
 import { DEG } from "../units/angle.ts";
+import { turningPlaces } from "./climb.ts";
 import { evenRuns, type EvenRun } from "./even-runs.ts";
 import type { Profile } from "./profile.ts";
 
@@ -139,7 +140,7 @@ function fittedSlopes({ heightsM, stepM }: EvenRun, side: number): Float64Array 
 /** Tops and bottoms between a clear climb and a clear fall, however rounded. */
 function turnsIn(run: EvenRun, { overM, turnDeg }: SlopeChangeSettings): SlopeChange[] {
   const { heightsM, stepM } = run;
-  const turns = [0, ...turningPlaces(heightsM, overM * Math.tan(turnDeg * DEG)), heightsM.length - 1];
+  const turns = [0, ...(turningPlaces(heightsM, overM * Math.tan(turnDeg * DEG)) ?? []), heightsM.length - 1];
   const reach = Math.round((TURN_REACH * overM) / stepM);
   const least = Math.round(overM / stepM);
   const found: SlopeChange[] = [];
@@ -166,26 +167,6 @@ function steepestChord(run: EvenRun, at: number, way: -1 | 1, least: number, mos
     if (Math.abs(slope) > Math.abs(steepest)) steepest = slope;
   }
   return Math.atan(steepest) / DEG;
-}
-
-/** Highest and lowest places by turns, from each of which the ground falls or rises by at least so much. */
-function turningPlaces(heightsM: Float64Array, leastM: number): number[] {
-  const turns: number[] = [];
-  let [low, high] = [0, 0];
-  let trend: -1 | 0 | 1 = 0;
-  for (let i = 1; i < heightsM.length; i++) {
-    const h = heightsM[i] as number;
-    if (h > (heightsM[high] as number)) high = i;
-    if (h < (heightsM[low] as number)) low = i;
-    if (trend >= 0 && (heightsM[high] as number) - h >= leastM) {
-      if (trend > 0) turns.push(high);
-      [trend, low] = [-1, i];
-    } else if (trend <= 0 && h - (heightsM[low] as number) >= leastM) {
-      if (trend < 0) turns.push(low);
-      [trend, high] = [1, i];
-    }
-  }
-  return turns;
 }
 
 function kindOf(beforeDeg: number, afterDeg: number, levelDeg: number): SlopeChangeKind {

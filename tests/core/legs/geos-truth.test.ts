@@ -55,6 +55,7 @@ const noHeights = {
   distanceM: new Float64Array(0),
   elevationM: new Float64Array(0),
   errorM: null,
+  errorsM: null,
   blind: [],
 };
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { Fault } from "../../../core/fault.ts";
-import { climbOf } from "../../../core/terrain/climb.ts";
+import { climbOf, climbSoFar } from "../../../core/terrain/climb.ts";
 
 const of = (threshold: number, ...heights: number[]) =>
   climbOf({ elevationM: Float64Array.from(heights) }, threshold);
@@ -67,5 +67,44 @@ describe("climb", () => {
   it("needs a threshold that is one", () => {
     expect(() => of(-1, 100)).toThrow(Fault);
     expect(() => of(Number.NaN, 100)).toThrow(Fault);
+  });
+});
+
+describe("climb so far", () => {
+  it("adds up along the way and stands still in a dip that does not count", () => {
+    // Threshold 2 m, worked by hand: up 5, a dip of 1.5 passed over, up to 10, down 6.
+    const { climbM, descentM } = climbSoFar(
+      { elevationM: Float64Array.of(100, 105, 103.5, 104, 110, 109, 104) },
+      2,
+    )!;
+    expect([...climbM]).toEqual([0, 5, 5, 5, 10, 10, 10]);
+    expect([...descentM]).toEqual([0, 0, 0, 0, 0, 1, 6]);
+  });
+  it("counts from the low when a small fall comes first, and nothing after the last turn that counts", () => {
+    const { climbM, descentM } = climbSoFar({ elevationM: Float64Array.of(100, 99, 105, 104) }, 2)!;
+    expect([...climbM]).toEqual([0, 0, 6, 6]);
+    expect([...descentM]).toEqual([0, 0, 0, 0]);
+  });
+  it("never falls, and ends at the leg's climb and descent, whatever the threshold", () => {
+    let seed = 7;
+    for (let k = 0; k < 40; k++) {
+      const heights = Float64Array.from(
+        { length: 120 },
+        () => ((seed = (seed * 48271) % 2147483647) % 1000) / 10,
+      );
+      for (const threshold of [0, 1, 8, 40, 200]) {
+        const sums = climbOf({ elevationM: heights }, threshold)!;
+        const { climbM, descentM } = climbSoFar({ elevationM: heights }, threshold)!;
+        expect(climbM.at(-1)).toBeCloseTo(sums.climbM, 9);
+        expect(descentM.at(-1)).toBeCloseTo(sums.descentM, 9);
+        for (const sofar of [climbM, descentM])
+          expect(sofar.every((v, i) => v >= (sofar[i - 1] ?? 0) - 1e-9)).toBe(true);
+      }
+    }
+  });
+  it("is not known where a height is not", () => {
+    expect(climbSoFar({ elevationM: Float64Array.of(1, Number.NaN) }, 1)).toBeNull();
+    expect(climbSoFar({ elevationM: Float64Array.of() }, 1)).toBeNull();
+    expect(climbSoFar({ elevationM: Float64Array.of(7) }, 1)!.climbM).toEqual(Float64Array.of(0));
   });
 });

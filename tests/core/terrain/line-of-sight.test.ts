@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import proj4 from "proj4";
 import { beforeAll, describe, expect, it } from "vitest";
 import { Fault } from "../../../core/fault.ts";
 import { inverse } from "../../../core/geodesy/geodesic.ts";
@@ -6,7 +7,7 @@ import { type Ground, prepareGround } from "../../../core/terrain/ground.ts";
 import { placesInView, sightBetween } from "../../../core/terrain/in-view.ts";
 import { dropM, sightAlong } from "../../../core/terrain/line-of-sight.ts";
 import type { LonLat } from "../../../core/units/position.ts";
-import { realGround } from "./support/real-ground.ts";
+import { modelOf, realGround } from "./support/real-ground.ts";
 
 /** gdal_viewshed's answers, see tests/fixtures/terrain/README.md. */
 interface GdalSight {
@@ -114,6 +115,47 @@ describe("sight over a real model", () => {
     expect(all).toBe(2000);
     expect(seenToo).toBeGreaterThan(500);
     expect(same / all).toBeGreaterThanOrEqual(0.99);
+  });
+
+  it("along rows, columns and diagonals of the model is what its samples say, worked out without interpolation", async () => {
+    const model = await modelOf("bigtujunga");
+    const { columns, rows, heights, origin, step } = model;
+    const utm = proj4("+proj=utm +zone=11 +datum=WGS84 +units=m", "EPSG:4326");
+    const lonLat = (c: number, r: number): LonLat => {
+      const [lon, lat] = utm.forward<[number, number]>([origin[0] + c * step[0], origin[1] + r * step[1]]);
+      return [lon, lat];
+    };
+    let seed = 90_001;
+    const pick = (below: number): number => (seed = (seed * 48271) % 2147483647) % below;
+    const ways = [-1, 0, 1]
+      .flatMap((dr) => [-1, 0, 1].map((dc) => [dc, dr] as const))
+      .filter(([c, r]) => c || r);
+    let [same, seen, all] = [0, 0, 0];
+    for (let k = 0; k < 60; k++) {
+      const [c0, r0] = [1 + pick(columns - 2), 1 + pick(rows - 2)];
+      const eye = heights[r0 * columns + c0]! + 2;
+      for (const [dc, dr] of ways) {
+        // What the model's own samples on the way hide, by plain similar triangles.
+        let highest = -Infinity;
+        for (let i = 1; ; i++) {
+          const [c, r] = [c0 + dc * i, r0 + dr * i];
+          if (c < 1 || r < 1 || c > columns - 2 || r > rows - 2) break;
+          const d = 30 * i * Math.hypot(dc, dr);
+          const rise = heights[r * columns + c]! - ((6 / 7) * d * d) / (2 * 6_378_137) - eye;
+          const need = highest * d - rise;
+          highest = Math.max(highest, rise / d);
+          // Away from the edge by 5 m either way; a part of the many.
+          if (Math.abs(need - 2) < 5 || pick(24) > 0) continue;
+          const sight = sightBetween(ground, lonLat(c0, r0), lonLat(c, r), { eyeM: 2, targetM: 2 });
+          all++;
+          if (need < 2) seen++;
+          if (sight.targetVisible === need < 2) same++;
+        }
+      }
+    }
+    expect(all).toBeGreaterThan(1500);
+    expect(seen).toBeGreaterThan(150);
+    expect(same / all).toBeGreaterThanOrEqual(0.995);
   });
 
   it("is the same both ways between eyes of one height", () => {

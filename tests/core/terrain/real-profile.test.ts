@@ -1,11 +1,13 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { legFrame } from "../../../core/geodesy/leg-frame.ts";
 import { bboxOf, type Bbox, growBbox } from "../../../core/units/position.ts";
-import { climbOf } from "../../../core/terrain/climb.ts";
+import { climbOf, climbSoFar } from "../../../core/terrain/climb.ts";
 import { contourProfile } from "../../../core/terrain/contour-profile.ts";
 import { type Ground, prepareGround } from "../../../core/terrain/ground.ts";
 import { profileOf } from "../../../core/terrain/leg-profile.ts";
 import type { Profile } from "../../../core/terrain/profile.ts";
+import { slopeChanges } from "../../../core/terrain/slope-changes.ts";
+import { slopeClasses } from "../../../core/terrain/slope-classes.ts";
 import { slopeDistanceOf, steepestStretchOf } from "../../../core/terrain/slope.ts";
 import { type GdalLeg, gdalLegs, realGround } from "./support/real-ground.ts";
 
@@ -41,15 +43,17 @@ for (const [name, intervalM] of [
       await prepareGround({ ...ground, elevation: null }, box);
       return frame;
     };
+    /** The profile's height less GDAL's, without sign, at 0, 10, 20 … m of all hundred legs. */
     const differences = async (
       profile: (frame: ReturnType<typeof legFrame>) => Profile,
     ): Promise<number[]> => {
       const all: number[] = [];
       for (const leg of legs) {
         const p = profile(await walk(leg));
-        leg.heights.forEach((h, i) => all.push(Math.abs(heightAt(p, (i + 0.5) * stepM) - h)));
+        const lengthM = p.distanceM.at(-1)!;
+        leg.heights.forEach((h, i) => all.push(Math.abs(heightAt(p, Math.min(i * stepM, lengthM)) - h)));
       }
-      expect(all.length).toBeGreaterThan(500);
+      expect(all.length).toBeGreaterThan(2000);
       return all;
     };
 
@@ -67,35 +71,86 @@ for (const [name, intervalM] of [
     });
 
     it("climb as the same rule makes of GDAL's heights, within 1 %", async () => {
-      let [ours, theirs, worst] = [0, 0, 0];
+      let onEdge = 0;
       for (const leg of legs) {
-        // GDAL's heights begin and end half a step inside the leg.
-        const p = profileOf(ground, await walk(leg));
-        const inside = p.elevationM.filter(
-          (_, i) => p.distanceM[i]! > stepM / 2 && p.distanceM[i]! < p.distanceM.at(-1)! - stepM / 2,
-        );
-        const ends = [stepM / 2, leg.lengthM - stepM / 2].map((d) => heightAt(p, d));
-        const a = climbOf({ elevationM: Float64Array.of(ends[0]!, ...inside, ends[1]!) }, 2)!;
-        const b = climbOf({ elevationM: Float64Array.from(leg.heights) }, 2)!;
-        ours += a.climbM + a.descentM;
-        theirs += b.climbM + b.descentM;
-        worst = Math.max(worst, Math.abs(a.climbM - b.climbM));
+        const { climbM, descentM } = climbOf(profileOf(ground, await walk(leg)), 2)!;
+        for (const [ours, theirs] of [
+          [climbM, leg.climbM],
+          [descentM, leg.descentM],
+        ] as const) {
+          const off = Math.abs(ours - theirs);
+          // A climb of a few metres differs by the rounding of the tiles' heights: a few centimetres at either end.
+          if (off <= Math.max(0.01 * theirs, 0.12)) continue;
+          // A rise or fall as large as the threshold, to that rounding, may count or not.
+          expect(Math.abs(off - 2)).toBeLessThan(0.12);
+          onEdge++;
+        }
       }
-      expect(Math.abs(ours / theirs - 1)).toBeLessThan(0.01);
+      expect(onEdge).toBeLessThanOrEqual(2);
     });
 
-    it("climb alike, within 2 %, when sampling is doubled", async () => {
+    it("climb alike, within 2 %, when sampling is doubled, and at every place on the way", async () => {
       for (const leg of legs) {
         const frame = await walk(leg);
         const p = profileOf(ground, frame);
-        const doubled = Array.from(p.distanceM).flatMap((d, i) => [
-          ...(i > 0 ? [ground.elevation!.at(frame.toLonLat((d + p.distanceM[i - 1]!) / 2, 0))] : []),
-          p.elevationM[i]!,
-        ]);
-        const [a, b] = [climbOf(p, 2)!, climbOf({ elevationM: Float64Array.from(doubled) }, 2)!];
-        expect(b.climbM + b.descentM).toBeGreaterThan(0);
-        expect(Math.abs((a.climbM + a.descentM) / (b.climbM + b.descentM) - 1)).toBeLessThan(0.02);
+        const doubled = Float64Array.from(
+          Array.from(p.distanceM).flatMap((d, i) => [
+            ...(i > 0 ? [ground.elevation!.at(frame.toLonLat((d + p.distanceM[i - 1]!) / 2, 0))] : []),
+            p.elevationM[i]!,
+          ]),
+        );
+        const [a, b] = [climbOf(p, 2)!, climbOf({ elevationM: doubled }, 2)!];
+        const sum = b.climbM + b.descentM;
+        expect(Math.abs(a.climbM + a.descentM - sum)).toBeLessThanOrEqual(0.02 * sum);
+        const [far, near] = [climbSoFar(p, 2)!, climbSoFar({ elevationM: doubled }, 2)!];
+        p.distanceM.forEach((_, i) => {
+          expect(Math.abs(far.climbM[i]! - near.climbM[2 * i]!)).toBeLessThanOrEqual(0.02 * sum);
+          expect(Math.abs(far.descentM[i]! - near.descentM[2 * i]!)).toBeLessThanOrEqual(0.02 * sum);
+        });
       }
+    });
+
+    it("have slope classes that tell the share of ground steeper than GDAL's heights do, within 3 % of the leg", async () => {
+      for (const leg of legs) {
+        const { classes, unknownM } = slopeClasses(profileOf(ground, await walk(leg)), [10, 20]);
+        expect(unknownM).toBeLessThan(1e-6);
+        expect(classes.reduce((sum, c) => sum + c.lengthM, 0)).toBeCloseTo(leg.lengthM, 1);
+        // Stretches of 20 m: every second of GDAL's heights. A leg of an odd number of tens of metres is cut otherwise.
+        if (leg.lengthM % 20 !== 0) continue;
+        const counted = [0, 0, 0];
+        for (let i = 2; i < leg.heights.length; i += 2) {
+          const deg = (Math.atan(Math.abs(leg.heights[i]! - leg.heights[i - 2]!) / 20) * 180) / Math.PI;
+          counted[deg < 10 ? 0 : deg < 20 ? 1 : 2]! += 20;
+        }
+        // One stretch whose slope lies on a bound may fall to either side.
+        classes.forEach((c, k) =>
+          expect(Math.abs(c.lengthM - counted[k]!)).toBeLessThanOrEqual(
+            Math.max(20, 0.03 * leg.lengthM) + 0.1,
+          ),
+        );
+      }
+    });
+
+    it("change their slope where GDAL's heights do", async () => {
+      let changes = 0;
+      for (const leg of legs) {
+        const p = profileOf(ground, await walk(leg));
+        for (const { atM, beforeDeg, afterDeg } of slopeChanges(p)) {
+          changes++;
+          // The mean slopes of GDAL's heights over the 40 m on either side, by their ends: a fit or a rounded top differ.
+          const at = (d: number): number => {
+            const i = Math.min(leg.heights.length - 2, Math.max(0, Math.floor(d / stepM)));
+            return leg.heights[i]! + (leg.heights[i + 1]! - leg.heights[i]!) * (d / stepM - i);
+          };
+          const before = Math.atan((at(atM) - at(atM - 40)) / 40);
+          const after = Math.atan((at(atM + 40) - at(atM)) / 40);
+          expect(Math.sign(after - before)).toBe(Math.sign(afterDeg - beforeDeg));
+        }
+      }
+      // Some, and not one every hundred metres.
+      const km = legs.reduce((sum, leg) => sum + leg.lengthM, 0) / 1000;
+      expect(changes / km).toBeGreaterThan(1);
+      expect(changes / km).toBeLessThan(7);
     });
 
     it("lose nothing of the surface between their samples: every half metre is within 0.2 m of them", async () => {

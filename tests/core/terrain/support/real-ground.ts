@@ -9,17 +9,36 @@ import { type Ground, openGround } from "../../../../core/terrain/ground.ts";
 
 const fixture = (path: string): Buffer => readFileSync(new URL(`../../../fixtures/${path}`, import.meta.url));
 
-/** A leg and GDAL's bilinear heights along it, see tests/fixtures/terrain/README.md. */
+/** A leg and what GDAL makes of it, see tests/fixtures/terrain/README.md. */
 export interface GdalLeg {
   readonly from: LonLat;
   readonly to: LonLat;
   readonly lengthM: number;
-  /** Metres, at stepM/2, 3·stepM/2 … from the start. */
+  /** With a threshold of 2 m, on bilinear heights every metre. */
+  readonly climbM: number;
+  readonly descentM: number;
+  /** Bilinear, metres, at 0, stepM, 2·stepM … from the start. */
   readonly heights: readonly number[];
 }
 
-export const gdalLegs = (name: "jacksboro" | "bigtujunga"): { stepM: number; legs: GdalLeg[] } =>
-  JSON.parse(fixture(`terrain/${name}.json`).toString()) as { stepM: number; legs: GdalLeg[] };
+export function gdalLegs(name: "jacksboro" | "bigtujunga"): { stepM: number; legs: GdalLeg[] } {
+  const [, , ...lines] = fixture(`terrain/${name}.tsv`).toString().trimEnd().split("\n");
+  const legs = lines.map((line) => {
+    const cells = line.split("\t");
+    const [fromLon, fromLat, toLon, toLat, lengthM, climbM, descentM] = cells.slice(0, 7).map(Number) as [
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    const heights = cells[7]!.split(" ").map(Number);
+    return { from: [fromLon, fromLat], to: [toLon, toLat], lengthM, climbM, descentM, heights } as const;
+  });
+  return { stepM: 10, legs };
+}
 
 function cut(
   grid: ElevationGrid,
