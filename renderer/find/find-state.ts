@@ -9,6 +9,7 @@ import { addPointAt } from "../map/draw.ts";
 import { mapView } from "../map/view-state.ts";
 import { pickPoint } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
+import type { GroundReading } from "../worker/ground-questions.ts";
 import { findWords } from "../words/find-words.ts";
 import { findContext } from "./find-context.ts";
 import { lookAround } from "./look-around.ts";
@@ -52,10 +53,23 @@ const askHeight = newestWins<LonLat, number | null>({
   failed: () => (lookedHeight.value = null),
 });
 
+/** What the ground at the place looked at is; null where it is not known yet. */
+export const lookedGround = signal<GroundReading | null>(null);
+
+const askGround = newestWins<LonLat, GroundReading | null>({
+  run: (lonLat, stop) => worker.ask("groundAt", [lonLat], stop),
+  answered: (found) => (lookedGround.value = found),
+  failed: () => (lookedGround.value = null),
+  patienceMs: 0,
+});
+
 effect(() => {
   const place = looked.value;
   lookedHeight.value = null;
-  if (place && findOpen.value && openMap.value) askHeight.ask(place.lonLat);
+  lookedGround.value = null;
+  if (!place || !findOpen.value || !openMap.value) return;
+  askHeight.ask(place.lonLat);
+  if (!cannotGo.value) askGround.ask(place.lonLat);
 });
 
 // Another map has other names, and a place found on the old one may not be on it.

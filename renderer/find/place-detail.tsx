@@ -13,8 +13,9 @@ import { pointLabel } from "../../core/walk/walk.ts";
 import { changeSettings, lengthUnit, settings } from "../app/settings.ts";
 import { referencePoint } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
+import { placeWords } from "../words/place-words.ts";
 import { findWords } from "../words/find-words.ts";
-import { lookedHeight } from "./find-state.ts";
+import { lookedGround, lookedHeight } from "./find-state.ts";
 import { gridAccuracy, knownGrid } from "./known-grids.ts";
 import { positionLines } from "./position-texts.ts";
 import type { Understood } from "./understand.ts";
@@ -48,7 +49,20 @@ export function PlaceDetail({ place }: { readonly place: Understood }) {
             : formatHeight(lookedHeight.value, lengthUnit.value)}
         </dd>
         <WayThere to={place.lonLat} />
+        {lookedGround.value && (
+          <>
+            <dt class="soft">{placeWords.ground}</dt>
+            <dd data-test="place-ground">
+              {placeWords.heading(lookedGround.value.landform.kind, lookedGround.value.landform.name)}
+            </dd>
+          </>
+        )}
       </dl>
+      {lookedGround.value && (
+        <p class="soft place-why" data-test="place-why">
+          {lookedGround.value.landform.why}
+        </p>
+      )}
       <details>
         <summary>{findWords.detail}</summary>
         <ul data-test="place-how">

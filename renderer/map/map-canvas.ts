@@ -7,6 +7,7 @@ import { DEG } from "../../core/units/angle.ts";
 import { sayFault } from "../app/notices.ts";
 import { Fault } from "../../core/fault.ts";
 import { openMap } from "../map-case/map-case.ts";
+import { slopeColour } from "../slope/slope-colour.ts";
 import { SLOPE_TILE_PX, slopeTiles } from "../slope/slope-shading.ts";
 import { readMapColours } from "../theme/map-colours.ts";
 import { theme } from "../theme/theme.ts";
@@ -67,7 +68,7 @@ export function putMapOn(container: HTMLElement): () => void {
     // Read for the dependency: the tokens on the document change with it.
     void theme.value;
     const colours = readMapColours();
-    const slope = slopeTiles(colours.steep);
+    const slope = slopeTiles(slopeColour());
     map.setStyle(
       mapStyle(open?.tiles ?? null, colours, fonts, slope ? { tiles: slope, tileSize: SLOPE_TILE_PX } : null),
       { diff: true },

@@ -1,12 +1,12 @@
 /** Landmarks in view from a place, and those hidden with what hides them. */
 import { Fault } from "../../core/fault.ts";
 import { BARE_EARTH } from "../../core/terrain/line-of-sight.ts";
-import { formatLength, isMetric } from "../../core/units/format.ts";
+import { formatHeight, formatLength, isMetric } from "../../core/units/format.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { placeWords } from "../words/place-words.ts";
 import type { Landmark } from "../worker/ground-questions.ts";
-import { landmarkGroups } from "./landmark-rows.ts";
+import { CROWN_M, landmarkGroups } from "./landmark-rows.ts";
 import { aheadOn, landmarkBearing, landmarkDistance } from "./landmark-text.ts";
 import { landmarks, landmarksWanted } from "./place-state.ts";
 
@@ -53,6 +53,9 @@ function Found({
           ))}
         </ol>
       )}
+      <p class="soft" data-test="bare-earth">
+        {placeWords.inView(formatHeight(CROWN_M, lengthUnit.value))} {BARE_EARTH}
+      </p>
       {notKnown.length > 0 && (
         <>
           <h4>{placeWords.notKnown}</h4>
@@ -80,7 +83,6 @@ function Found({
         </>
       )}
       {more > 0 && <p class="soft">{placeWords.more(more)}</p>}
-      <p class="soft">{BARE_EARTH}</p>
     </>
   );
 }

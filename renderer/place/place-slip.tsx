@@ -143,7 +143,7 @@ function GroundWords() {
   return (
     <>
       <h2 data-test="ground-word">{placeWords.heading(kind, name)}</h2>
-      <p data-test="ground-why">{why}</p>
+      {!landmarksWanted.value && <p data-test="ground-why">{why}</p>}
     </>
   );
 }

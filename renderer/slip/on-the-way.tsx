@@ -1,7 +1,6 @@
 /** The leg told in order of walking, to be checked off on the ground, and whether its end is in view from its start. */
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { BARE_EARTH } from "../../core/terrain/line-of-sight.ts";
 import { formatNumber } from "../../core/units/format.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
@@ -9,6 +8,7 @@ import { askLandmarksAtPoint } from "../place/place-state.ts";
 import { pointedAt, pointedStretch, shownLeg } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
+import { Ask, HowPanel } from "./how.tsx";
 
 export function OnTheWay({ leg }: { readonly leg: LegFigures }) {
   if (!openMap.value) return null;
@@ -16,11 +16,16 @@ export function OnTheWay({ leg }: { readonly leg: LegFigures }) {
     <section class="way" aria-label={words.slip.way}>
       <Sighting leg={leg} />
       <div class="crossing-head">
-        <h3>{words.slip.way}</h3>
+        <h3>
+          <Ask figure="landforms" group="way">
+            {words.slip.way}
+          </Ask>
+        </h3>
         {leg.onTheWay.length > 0 && <span class="soft">{words.pace(walk.value.pace.steps)}</span>}
       </div>
       {leg.onTheWay.length === 0 && <p class="soft">{words.slip.noWay}</p>}
       <Steps leg={leg} />
+      <HowPanel group="way" of={["landforms"]} leg={leg} />
       {leg.landformsReason !== null && <p class="soft way-reason">{leg.landformsReason}</p>}
     </section>
   );
@@ -51,12 +56,13 @@ function Sighting({ leg }: { readonly leg: LegFigures }) {
   if (leg.distanceM === 0) return null;
   return (
     <div class="sighting">
-      <p data-test="sight">{sightWords(leg)}</p>
+      <p>
+        <Ask figure="sight" group="sight">
+          <span data-test="sight">{sightWords(leg)}</span>
+        </Ask>
+      </p>
+      <HowPanel group="sight" of={["sight"]} leg={leg} />
       <div class="sighting-more">
-        <details>
-          <summary>{words.slip.sight.bare}</summary>
-          <p>{BARE_EARTH}</p>
-        </details>
         {start && (
           <button
             type="button"

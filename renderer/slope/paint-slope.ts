@@ -60,8 +60,8 @@ export function paintSlope(
   return rgba;
 }
 
-/** "#a1b2c3" as red, green, blue; black for what is none. */
+/** "a1b2c3" or "#a1b2c3" as red, green, blue; black for what is none. */
 export function channels(hex: string): readonly [number, number, number] {
-  const value = /^#[0-9a-f]{6}$/i.test(hex) ? Number.parseInt(hex.slice(1), 16) : 0;
+  const value = /^#?[0-9a-f]{6}$/i.test(hex) ? Number.parseInt(hex.replace("#", ""), 16) : 0;
   return [value >> 16, (value >> 8) & 255, value & 255];
 }

@@ -4,10 +4,10 @@ import { SLOPE_CLASSES_DEG } from "../../core/terrain/slope-tile.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
-import { readMapColours } from "../theme/map-colours.ts";
 import { theme } from "../theme/theme.ts";
 import { slopeWords } from "../words/slope-words.ts";
 import { channels, coverOf, SHARP } from "./paint-slope.ts";
+import { slopeColour } from "./slope-colour.ts";
 import { slopeShown, slopeWanted } from "./slope-shading.ts";
 import "./slope.css";
 
@@ -51,7 +51,7 @@ function Swatch({ slope }: { readonly slope: number }) {
   useLayoutEffect(() => {
     const pen = canvas.current?.getContext("2d");
     if (!pen) return;
-    const [red, green, blue] = channels(readMapColours().steep);
+    const [red, green, blue] = channels(slopeColour());
     const [width, height] = [WIDTH * SHARP, HEIGHT * SHARP];
     const picture = pen.createImageData(width, height);
     for (let y = 0, i = 0; y < height; y++)

@@ -25,11 +25,11 @@ export function toggleSlope(): void {
   slopeWanted.value = !slopeWanted.value;
 }
 
-/** Tile address for a style's source: another one for another map or colour, so that no old picture is shown. */
+/** Tile address for a style's source, null when it is not shown: another one for another map or colour, so that no old picture is shown. */
 export function slopeTiles(colour: string): string | null {
   const map = openMap.value;
   if (!slopeShown.value || !map) return null;
-  return `slope://${encodeURIComponent(map.opened.id)}~${opened(map)}/${colour.replace("#", "")}/{z}/{x}/{y}`;
+  return `slope://${encodeURIComponent(map.opened.id)}~${opened(map)}/${colour}/{z}/{x}/{y}`;
 }
 
 const counted = new WeakMap<object, number>();
@@ -59,6 +59,6 @@ addProtocol("slope", async ({ url }, controller) => {
   const tile = map && colour ? await slopesOf(map, Number(z), Number(x), Number(y), controller.signal) : null;
   if (!tile) return { data: new ArrayBuffer(0) };
   const px = SLOPE_TILE_PX * SHARP;
-  const picture = new ImageData(paintSlope(tile, px, channels(`#${colour ?? ""}`)), px, px);
+  const picture = new ImageData(paintSlope(tile, px, channels(colour ?? "")), px, px);
   return { data: await createImageBitmap(picture) };
 });

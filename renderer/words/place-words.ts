@@ -24,6 +24,7 @@ export const placeWords = {
   close: "Close",
   mark: "The place asked about",
 
+  inView: (crown: string) => `A summit counts as in view when all but its last ${crown} can be seen.`,
   landmarks: "Landmarks in view",
   showLandmarks: "Landmarks in view",
   hideLandmarks: "Without landmarks",

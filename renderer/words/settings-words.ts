@@ -234,6 +234,8 @@ export const settingsWords = {
       crossings: "What the leg crosses",
       handrail: "What to follow",
       backstop: "What stops you",
+      landforms: "The forms of the ground",
+      sight: "What is in view",
     },
     workedFrom: "Worked from",
     north: "north",

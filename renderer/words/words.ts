@@ -163,7 +163,6 @@ export const words = {
       hidden: (to: string, by: string, along: string) =>
         `${to} is hidden by the ground at ${by}; you can sight a person up to ${along} along the leg.`,
       hiddenOnly: (to: string, by: string) => `${to} is hidden by the ground at ${by}.`,
-      bare: "Over bare ground",
       landmarks: (from: string) => `Landmarks in view from ${from}`,
     },
     noCrossings: "Nothing on the map crosses this leg.",

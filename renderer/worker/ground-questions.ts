@@ -7,7 +7,7 @@ import { type NamedLandform, nameLandformAt } from "../../core/terrain/landforms
 import { type GroundSlope, slopeAt } from "../../core/terrain/slope-at.ts";
 import { inverse } from "../../core/geodesy/geodesic.ts";
 import { growBbox, type LonLat } from "../../core/units/position.ts";
-import { LANDMARKS_WITHIN_M } from "../place/landmark-rows.ts";
+import { CROWN_M, LANDMARKS_WITHIN_M } from "../place/landmark-rows.ts";
 import { type NamedPlace, namedPlaces } from "../find/named-places.ts";
 
 export interface GroundReading {
@@ -54,7 +54,7 @@ export async function landmarksFrom(ground: Ground, from: LonLat, signal: AbortS
   const box = boxAround(from, LANDMARKS_WITHIN_M);
   await map.prepare(box, signal);
   const named = namedPlaces(map, box)
-    .filter(({ spot }) => spot)
+    .filter(({ spot, kind }) => spot && kind !== "place")
     .map((place) => ({ place, farM: inverse(from, place.lonLat).distanceM }))
     .filter(({ farM }) => farM >= LANDMARKS_FROM_M && farM <= LANDMARKS_WITHIN_M)
     .sort((a, b) => rank(a.place) - rank(b.place) || a.farM - b.farM);
@@ -63,7 +63,7 @@ export async function landmarksFrom(ground: Ground, from: LonLat, signal: AbortS
     // One line at a time: other questions, and giving up, come in between.
     if (elevation) await elevation.prepare(sightBox(from, place.lonLat), signal);
     if (signal.aborted) throw new Fault("cancelled", "Cancelled.");
-    found.push(...placesInView(ground, from, [place], { fromM: 0, toM: Infinity }));
+    found.push(...placesInView(ground, from, [place], { fromM: 0, toM: Infinity, targetM: CROWN_M }));
   }
   const view = ({ sight }: Landmark): number =>
     sight.targetVisible === null ? 1 : sight.targetVisible ? 0 : 2;

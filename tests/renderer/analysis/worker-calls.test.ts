@@ -20,6 +20,9 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
       figures: missing,
       elevationAt: missing,
       namedPlaces: missing,
+      groundAt: missing,
+      landmarksFrom: missing,
+      slopeTile: missing,
       ...handlers,
     },
     (message) => {
