@@ -154,7 +154,7 @@ export class ModelCells {
     const [ax, ay, bx, by] = [x1 - x0, y1 - y0, x2 - x0, y2 - y0];
     const area = ax * by - ay * bx;
     if (!(Math.abs(area) > 1e-9)) return null;
-    const nearest: { far: number; u: number; v: number; x: number; y: number }[] = [];
+    FAR.fill(Infinity);
     const [left, right] = [Math.min(x0, x1, x2, x1 + bx), Math.max(x0, x1, x2, x1 + bx)];
     const [top, bottom] = [Math.min(y0, y1, y2, y1 + by), Math.max(y0, y1, y2, y1 + by)];
     for (let y = Math.ceil(top); y <= bottom; y++)
@@ -163,34 +163,43 @@ export class ModelCells {
         const v = ((y - y0) * ax - (x - x0) * ay) / area;
         if (u < -EDGE || v < -EDGE || u > 1 + EDGE || v > 1 + EDGE) continue;
         for (let k = 0; k < 4; k++) {
-          const far = Math.hypot(u - (k & 1), v - (k >> 1));
-          if (far < (nearest[k]?.far ?? Infinity)) nearest[k] = { far, u, v, x, y };
+          const [du, dv] = [u - (k & 1), v - (k >> 1)];
+          const far = du * du + dv * dv;
+          if (!(far < FAR[k]!)) continue;
+          FAR[k] = far;
+          EQUATIONS.set([1, u, v, u * v, this.#sample(x, y)], 5 * k);
         }
       }
-    if (nearest.length < 4) return null;
-    return bilinearThrough(nearest.map(({ u, v, x, y }) => [1, u, v, u * v, this.#sample(x, y)]));
+    return FAR[0] === Infinity ? null : bilinearThrough(EQUATIONS);
   }
 }
 
-/** Coefficients of 1, u, v and u·v through four places, by elimination with pivots; null when they do not tell them apart. */
-function bilinearThrough(rows: number[][]): readonly [number, number, number, number] | null {
+/** Of the pixels nearest to a cell's four corners: how far they are, squared, and their equations; used cell after cell. */
+const FAR = new Float64Array(4);
+const EQUATIONS = new Float64Array(20);
+
+/**
+ * Coefficients of 1, u, v and u·v through four places, by elimination with pivots; null when they do not tell them apart.
+ * @param m four rows of five: 1, u, v, u·v and the height; changed
+ */
+function bilinearThrough(m: Float64Array): readonly [number, number, number, number] | null {
   for (let k = 0; k < 4; k++) {
     let best = k;
-    for (let i = k + 1; i < 4; i++) if (Math.abs(rows[i]![k]!) > Math.abs(rows[best]![k]!)) best = i;
-    [rows[k], rows[best]] = [rows[best]!, rows[k]!];
-    const pivot = rows[k]!;
+    for (let i = k + 1; i < 4; i++) if (Math.abs(m[5 * i + k]!) > Math.abs(m[5 * best + k]!)) best = i;
+    const pivot = m[5 * best + k]!;
     // Pixels are at least a twentieth of a cell apart where this is used; smaller pivots mean the same pixel twice.
-    if (Math.abs(pivot[k]!) < 1e-4) return null;
+    if (Math.abs(pivot) < 1e-4) return null;
+    if (best !== k)
+      for (let j = k; j < 5; j++) {
+        const swapped = m[5 * k + j]!;
+        m[5 * k + j] = m[5 * best + j]!;
+        m[5 * best + j] = swapped;
+      }
     for (let i = 0; i < 4; i++) {
       if (i === k) continue;
-      const share = rows[i]![k]! / pivot[k]!;
-      for (let j = k; j < 5; j++) rows[i]![j]! -= share * pivot[j]!;
+      const share = m[5 * i + k]! / pivot;
+      for (let j = k; j < 5; j++) m[5 * i + j]! -= share * m[5 * k + j]!;
     }
   }
-  return [0, 1, 2, 3].map((k) => rows[k]![4]! / rows[k]![k]!) as unknown as readonly [
-    number,
-    number,
-    number,
-    number,
-  ];
+  return [m[4]! / m[0]!, m[9]! / m[6]!, m[14]! / m[12]!, m[19]! / m[18]!];
 }
