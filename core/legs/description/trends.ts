@@ -61,12 +61,11 @@ function trendsIn(profile: Heights, first: number, last: number): Trend[] {
   const { distanceM: d, elevationM: h, errorM } = profile;
   const lengthM = d[last]! - d[first]!;
   if (!(lengthM > 0)) return [];
-  const heights = h.subarray(first, last + 1);
   const most = Math.min(MOST, FEWEST + Math.floor(lengthM / PER_M));
-  let toleranceM = Math.max(LEAST_M, errorM ?? 0, SHARE * (Math.max(...heights) - Math.min(...heights)));
+  let toleranceM = Math.max(LEAST_M, errorM ?? 0, SHARE * rangeOf(h, first, last));
   for (;;) {
-    const found = merged(piecesOf(d, h, first, last, toleranceM), d, h);
-    if (found.length <= most) return found;
+    const ends = mergedEnds(piecesOf(d, h, first, last, toleranceM), d, h);
+    if (ends.length <= most + 1) return ends.slice(1).map((end, i) => trend(d, h, ends[i]!, end));
     toleranceM *= 1.3;
   }
 }
@@ -97,30 +96,45 @@ function piecesOf(
 }
 
 /** Neighbours of one grade and way are one piece, and short ones go to the neighbour whose slope is nearer. */
-function merged(ends: readonly number[], d: Float64Array, h: Float64Array): Trend[] {
+function mergedEnds(ends: readonly number[], d: Float64Array, h: Float64Array): number[] {
   const at = [...ends];
-  const piece = (i: number): Trend => trend(d, h, at[i]!, at[i + 1]!);
+  const slopeDeg = (i: number): number =>
+    Math.atan((h[at[i + 1]!]! - h[at[i]!]!) / (d[at[i + 1]!]! - d[at[i]!]!)) / DEG;
   for (let i = 0; at.length > 2 && i < at.length - 1; i++) {
-    const here = piece(i);
-    if (here.toM - here.fromM >= SHORTEST_M) continue;
-    const before = i > 0 ? Math.abs(piece(i - 1).slopeDeg - here.slopeDeg) : Infinity;
-    const after = i < at.length - 2 ? Math.abs(piece(i + 1).slopeDeg - here.slopeDeg) : Infinity;
+    if (d[at[i + 1]!]! - d[at[i]!]! >= SHORTEST_M) continue;
+    const here = slopeDeg(i);
+    const before = i > 0 ? Math.abs(slopeDeg(i - 1) - here) : Infinity;
+    const after = i < at.length - 2 ? Math.abs(slopeDeg(i + 1) - here) : Infinity;
     at.splice(before <= after ? i : i + 1, 1);
     i = Math.max(-1, i - 2);
   }
   for (let i = 0; i < at.length - 2;) {
-    const [a, b] = [piece(i), piece(i + 1)];
-    const same = a.grade === b.grade && (a.grade === "level" || a.riseM > 0 === b.riseM > 0);
-    if (same) at.splice(i + 1, 1);
+    const [a, b] = [slopeDeg(i), slopeDeg(i + 1)];
+    const grade = gradeOf(a);
+    if (grade === gradeOf(b) && (grade === "level" || a > 0 === b > 0)) at.splice(i + 1, 1);
     else i++;
   }
-  return at.slice(1).map((_, i) => piece(i));
+  return at;
 }
 
 function trend(d: Float64Array, h: Float64Array, a: number, b: number): Trend {
   const [fromM, toM, riseM] = [d[a]!, d[b]!, h[b]! - h[a]!];
   const slopeDeg = Math.atan(riseM / (toM - fromM)) / DEG;
-  const heights = h.subarray(a, b + 1);
-  const unevenM = Math.max(...heights) - Math.min(...heights) - Math.abs(riseM);
-  return { fromM, toM, riseM, slopeDeg, grade: gradeOf(slopeDeg), unevenM };
+  return {
+    fromM,
+    toM,
+    riseM,
+    slopeDeg,
+    grade: gradeOf(slopeDeg),
+    unevenM: rangeOf(h, a, b) - Math.abs(riseM),
+  };
+}
+
+function rangeOf(h: Float64Array, first: number, last: number): number {
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = first; i <= last; i++) {
+    low = Math.min(low, h[i]!);
+    high = Math.max(high, h[i]!);
+  }
+  return high - low;
 }
