@@ -10,7 +10,7 @@
  */
 import type { LineFeature } from "../../map/features.ts";
 import type { Kind } from "../../map/kinds.ts";
-import type { FramedArea } from "./framed-area.ts";
+import { type FramedArea, outlineOfArea } from "./framed-area.ts";
 import type { FramedLine } from "./framed-line.ts";
 import { isRiverWater, isSmallRoad, isWidePath } from "./hazards-kinds.ts";
 
@@ -78,7 +78,11 @@ export function escapeLines(
             name: line.name,
             parts: [st.subarray(0, 2 * count)],
           })),
-        ...areas.filter(rings).map(({ area, rings: parts }) => ({ kind: area.kind, name: area.name, parts })),
+        ...areas.filter(rings).map((framed) => ({
+          kind: framed.area.kind,
+          name: framed.area.name,
+          parts: outlineOfArea(framed),
+        })),
       ],
       lengthM,
       reachM,

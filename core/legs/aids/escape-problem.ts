@@ -50,6 +50,9 @@ export interface EscapeProblem {
   readonly boundM: Float64Array;
   /** Places of those looked at that reach nothing or are blocked. */
   readonly bad: Int32Array;
+  /** What a bearing comes to when its front lies wholly within a distance; null when that is farther. */
+  sweepWithin(bearingDeg: number, farM: number): BearingSweep | null;
+  /** What it comes to within reach. */
   sweep(bearingDeg: number): BearingSweep;
   /** Where one is having set out from x on a bearing and gone y metres. */
   place(bearingDeg: number, x: number, y: number): readonly [s: number, t: number];
@@ -57,7 +60,7 @@ export interface EscapeProblem {
   crossed(bearingDeg: number): ReadonlySet<number>;
 }
 
-const PLACES = 8;
+const PLACES = 5;
 /** Steep ground narrower than this can be missed: it is looked for this often, metres. */
 const STEEP_STEP_M = 25;
 
@@ -79,19 +82,16 @@ export function escapeProblem(
   }
   const { boundM, bad } = bounds(lines, cos, sin, northDeg, lengthM, escapeReachM);
   const room = sweptRoom(Math.max(lines.ends.count, lines.inTheWay.count, lines.between.count));
-  const over = (segments: Segments, b: number): Swept =>
-    sweptOf(segments, cos[b] as number, sin[b] as number, lengthM, escapeReachM, room);
+  const over = (segments: Segments, b: number, farM: number): Swept =>
+    sweptOf(segments, cos[b] as number, sin[b] as number, lengthM, farM, room);
   const field = elevation ? slopeField(frame, elevation, STEEP_STEP_M) : null;
   const least = Math.min(...steepDeg);
   const known: (BearingSweep | undefined)[] = [];
-  const sweep = (b: number): BearingSweep => {
-    const pieces = frontOf(over(lines.ends, b), lengthM);
-    const worstM = pieces.some(({ segment }) => segment < 0)
-      ? Infinity
-      : pieces.reduce((most, { y0, y1 }) => Math.max(most, y0, y1), 0);
+  const finish = (b: number, pieces: readonly FrontPiece[]): BearingSweep => {
+    const worstM = pieces.some(({ segment }) => segment < 0) ? Infinity : farthest(pieces);
     const blocked: { x0: number; x1: number; by: BlockedBy }[] = beforeFront(
       pieces,
-      over(lines.inTheWay, b),
+      over(lines.inTheWay, b, farthest(pieces)),
     ).map(({ x0, x1, segment }) => ({
       x0,
       x1,
@@ -102,21 +102,43 @@ export function escapeProblem(
       : { blocked: [], unknown: false };
     return { pieces, worstM, blocked: [...blocked, ...steep.blocked], unknownSlope: steep.unknown };
   };
+  const sweepWithin = (b: number, farM: number): BearingSweep | null => {
+    const done = known[b];
+    if (done) return done.worstM <= farM || farM >= escapeReachM ? done : null;
+    const pieces = frontOf(over(lines.ends, b, Math.min(farM, escapeReachM)), lengthM);
+    // Where the near part leaves no gap, nothing farther off is seen.
+    if (farM < escapeReachM && pieces.some(({ segment }) => segment < 0)) return null;
+    return (known[b] = finish(b, pieces));
+  };
+  const sweep = (b: number): BearingSweep => {
+    const boundHere = boundM[b] as number;
+    for (let farM = nextFarM(boundHere < Infinity ? boundHere : escapeReachM); ; farM = nextFarM(farM)) {
+      const swept = sweepWithin(b, farM);
+      if (swept) return swept;
+    }
+  };
   return {
     frame,
     lines,
     boundM,
     bad,
-    sweep: (b) => (known[b] ??= sweep(b)),
+    sweepWithin,
+    sweep,
     place: (b, x, y) => [x + y * (cos[b] as number), y * (sin[b] as number)],
     crossed: (b) =>
       new Set(
-        beforeFront((known[b] ??= sweep(b)).pieces, over(lines.between, b)).map(
+        beforeFront(sweep(b).pieces, over(lines.between, b, farthest(sweep(b).pieces))).map(
           ({ segment }) => lines.between.of[segment] as number,
         ),
       ),
   };
 }
+
+/** Of a front only what is near matters, and the nearer one looks the sooner it is found: looked for by growing steps. */
+export const nextFarM = (farM: number): number => 1.25 * farM + 30;
+
+const farthest = (pieces: readonly FrontPiece[]): number =>
+  pieces.reduce((most, { y0, y1, segment }) => (segment < 0 ? most : Math.max(most, y0, y1)), 0);
 
 function steepOnTheWay(
   pieces: readonly FrontPiece[],

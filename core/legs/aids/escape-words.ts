@@ -37,7 +37,13 @@ export function partlyWords(
   const none = `No one bearing leads to a road, river or wide track within ${reach} from everywhere on ${whole}`;
   const best = bestPart(problems);
   const lengthM = problems.reduce((sum, { frame }) => sum + frame.lengthM, 0);
-  if (!best || best.withoutM >= lengthM - 1) return [`${none}, nor from any good part of it.`];
+  if (!best || best.withoutM >= lengthM - 1) {
+    const why = new Set(best?.without.flat().map(({ by }) => by) ?? []);
+    const reasons = [...why].filter((by) => by !== null).map((by) => THE[by]);
+    return [
+      `${none}, nor from any part of it${reasons.length > 0 ? `: ${reasons.join(" or ")} is in the way` : ""}.`,
+    ];
+  }
   const on = mostMet(problems, best.bearingDeg);
   const start = `${none}. The best, ${best.bearingDeg}° true, ends on the ${on ? kindAndName(on.kind, on.name) : "line"}`;
   if (isWalk) {

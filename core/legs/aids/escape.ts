@@ -19,6 +19,7 @@ import {
   type EscapeProblem,
   escapeProblem,
   type EscapeSettings,
+  nextFarM,
 } from "./escape-problem.ts";
 import type { Source } from "./escape-lines.ts";
 import { partlyWords } from "./escape-words.ts";
@@ -87,7 +88,7 @@ export function walkEscapeOf(
   if (real.length === 0) return { escape: null, notes: [] };
   const cannot = notSeen(real.map(({ ground }) => ground));
   const problems = real.map(({ frame, ground }) => escapeProblem(frame, ground, settings));
-  const chosen = bestBearing(problems, settings.driftDeg);
+  const chosen = bestBearing(problems, settings.driftDeg, settings.escapeReachM);
   if (!chosen)
     return { escape: null, notes: [...partlyWords(problems, legs.length > 1, settings), ...cannot] };
   const escape = escapeOn(problems, chosen);
@@ -116,39 +117,58 @@ interface Chosen {
   readonly worstDriftedM: number | null;
 }
 
-/** The worst distance of a bearing over all legs; Infinity when it does not serve. */
-function worstOf(problems: readonly EscapeProblem[], bearingDeg: number): number {
-  const b = ((bearingDeg % 360) + 360) % 360;
+/** The worst distance of a bearing over all legs; Infinity when it does not serve, null when it is more than `farM`. */
+function worstWithin(problems: readonly EscapeProblem[], b: number, farM: number): number | null {
   let worst = 0;
-  // Most bearings fail at a place looked at beforehand: those need no sweep.
-  for (const { boundM } of problems) if (boundM[b] === Infinity) return Infinity;
   for (const problem of problems) {
-    const { worstM, blocked } = problem.sweep(b);
-    if (worstM === Infinity || blocked.length > 0) return Infinity;
-    worst = Math.max(worst, worstM);
+    const swept = problem.sweepWithin(b, farM);
+    if (!swept) return null;
+    if (swept.worstM === Infinity || swept.blocked.length > 0) return Infinity;
+    worst = Math.max(worst, swept.worstM);
   }
   return worst;
 }
 
-function bestBearing(problems: readonly EscapeProblem[], driftDeg: number): Chosen | null {
-  const bound = (b: number): number => Math.max(...problems.map(({ boundM }) => boundM[b] as number));
-  const order = Array.from({ length: 360 }, (_, b) => ({ b, boundM: bound(b) }))
-    .filter(({ boundM }) => boundM < Infinity)
-    .toSorted((a, b) => a.boundM - b.boundM || a.b - b.b);
+const whole = (bearingDeg: number): number => ((bearingDeg % 360) + 360) % 360;
+
+/**
+ * Best first: the bearing that promises least is swept a little farther than promised; either its worst distance is
+ * found, or it promises more and another may come first.
+ */
+function bestBearing(problems: readonly EscapeProblem[], driftDeg: number, reachM: number): Chosen | null {
+  const first = Float64Array.from({ length: 360 }, (_, b) =>
+    Math.max(...problems.map(({ boundM }) => boundM[b] as number)),
+  );
   const drift = Math.round(driftDeg);
   const strays = [...new Set([drift, -drift, Math.round(drift / 2), -Math.round(drift / 2)])];
-  let sure: Chosen | null = null;
-  let any: Chosen | null = null;
-  for (const { b, boundM } of order) {
-    if (sure && boundM >= sure.worstM) break;
-    const worstM = worstOf(problems, b);
-    if (worstM === Infinity || (sure && worstM >= sure.worstM)) continue;
-    const drifted = strays.map((stray) => worstOf(problems, b + stray));
-    if (drifted.every(Number.isFinite))
-      sure = { bearingDeg: b, worstM, worstDriftedM: Math.max(worstM, ...drifted) };
-    else if (!any || worstM < any.worstM) any = { bearingDeg: b, worstM, worstDriftedM: null };
-  }
-  return sure ?? any;
+  const worstOf = (b: number): number =>
+    (first[b] as number) < Infinity ? (worstWithin(problems, b, reachM) as number) : Infinity;
+  const search = (mustBeSure: boolean): Chosen | null => {
+    const promised = first.map((boundM, b) =>
+      mustBeSure && strays.some((stray) => first[whole(b + stray)] === Infinity) ? Infinity : boundM,
+    );
+    for (;;) {
+      let b = 0;
+      for (let k = 1; k < 360; k++) if ((promised[k] as number) < (promised[b] as number)) b = k;
+      const least = promised[b] as number;
+      if (least === Infinity) return null;
+      const farM = Math.min(reachM, nextFarM(least));
+      const worstM = worstWithin(problems, b, farM);
+      if (worstM === null) promised[b] = farM;
+      // What is found may still be more than another promises: it waits its turn.
+      else if (worstM > least + 1e-9) promised[b] = worstM;
+      else {
+        let driftedM = worstM;
+        if (mustBeSure)
+          for (const stray of strays)
+            if (driftedM < Infinity) driftedM = Math.max(driftedM, worstOf(whole(b + stray)));
+        if (driftedM < Infinity)
+          return { bearingDeg: b, worstM, worstDriftedM: mustBeSure ? driftedM : null };
+        promised[b] = Infinity;
+      }
+    }
+  };
+  return search(true) ?? search(false);
 }
 
 function escapeOn(problems: readonly EscapeProblem[], { bearingDeg, worstM, worstDriftedM }: Chosen): Escape {

@@ -53,6 +53,61 @@ export function isInArea({ rings, minS, maxS, minT, maxT }: FramedArea, s: numbe
   return inside;
 }
 
+/** To each side of an edge along a tile's side one is looked for the area. */
+const BESIDE_M = 0.05;
+
+/**
+ * The area's outline as polylines of s, t. Cutting at a tile's side joins what leaves it and comes back by edges along the
+ * side, there and back over ground that is not the area's: such edges, recognised by keeping one longitude or latitude,
+ * are left out wherever the area lies to neither side of them, or to both.
+ */
+export function outlineOfArea(area: FramedArea): Float64Array[] {
+  const found: Float64Array[] = [];
+  const lonLats = area.area.rings.filter((ring) => ring.length >= 8);
+  area.rings.forEach((st, k) => {
+    const lonLat = lonLats[k] as Float64Array;
+    let from = 0;
+    for (let i = 0; i + 3 < st.length; i += 2) {
+      const axis = lonLat[i] === lonLat[i + 2] ? 0 : lonLat[i + 1] === lonLat[i + 3] ? 1 : -1;
+      if (axis < 0) continue;
+      if (i > from) found.push(st.subarray(from, i + 2));
+      found.push(...realParts(area, st, lonLat, i, axis));
+      from = i + 2;
+    }
+    if (st.length - from >= 4) found.push(st.subarray(from));
+  });
+  return found;
+}
+
+/** The parts of the edge at number `i` of a ring that have the area to one side. */
+function realParts(
+  area: FramedArea,
+  st: Float64Array,
+  lonLat: Float64Array,
+  i: number,
+  axis: number,
+): Float64Array[] {
+  const [a, b] = [lonLat[i + 1 - axis] as number, lonLat[i + 3 - axis] as number];
+  if (a === b) return [];
+  const cuts = [0, 1];
+  for (let k = 0; k < lonLat.length; k += 2)
+    if (lonLat[k + axis] === lonLat[i + axis]) cuts.push(((lonLat[k + 1 - axis] as number) - a) / (b - a));
+  const inside = [...new Set(cuts.filter((f) => f >= 0 && f <= 1))].toSorted((x, y) => x - y);
+  const [s0, t0] = [st[i] as number, st[i + 1] as number];
+  const [ds, dt] = [(st[i + 2] as number) - s0, (st[i + 3] as number) - t0];
+  const length = Math.hypot(ds, dt);
+  const parts: Float64Array[] = [];
+  for (let k = 0; k + 1 < inside.length; k++) {
+    const [f0, f1] = [inside[k] as number, inside[k + 1] as number];
+    const [s, t] = [s0 + ((f0 + f1) / 2) * ds, t0 + ((f0 + f1) / 2) * dt];
+    const side = (way: number): boolean =>
+      isInArea(area, s - (way * BESIDE_M * dt) / length, t + (way * BESIDE_M * ds) / length);
+    if (side(1) !== side(-1))
+      parts.push(Float64Array.of(s0 + f0 * ds, t0 + f0 * dt, s0 + f1 * ds, t0 + f1 * dt));
+  }
+  return parts;
+}
+
 /** Pieces cut by a tile's edge meet along it, but for the rounding of tile coordinates. */
 const TOUCH_M = 1.5;
 

@@ -4,7 +4,7 @@
  */
 import type { LegFrame } from "../../geodesy/leg-frame.ts";
 import { DEG } from "../../units/angle.ts";
-import { type FramedArea, isInArea } from "./framed-area.ts";
+import { type FramedArea, isInArea, outlineOfArea } from "./framed-area.ts";
 import type { FramedLine } from "./framed-line.ts";
 
 /** |t| ≤ halfM + spread · s for 0 ≤ s ≤ toS. */
@@ -155,7 +155,7 @@ export function overlayLine(
 export function overlayArea(area: FramedArea, zone: Zone, lengthM: number): Overlay | null {
   const far = halfWidthAt(zone, zone.toS);
   if (area.maxS < 0 || area.minS > zone.toS || area.maxT < -far || area.minT > far) return null;
-  const parts = area.rings.flatMap((ring) => overlayRuns(ring, ring.length >> 1, zone, lengthM));
+  const parts = outlineOfArea(area).flatMap((ring) => overlayRuns(ring, ring.length >> 1, zone, lengthM));
   const corners = new Extent();
   let any = false;
   for (const [s, t] of zoneCorners(zone))

@@ -11,7 +11,7 @@ import type { ElevationModel } from "../../terrain/elevation.ts";
 import type { LengthUnit } from "../../units/format.ts";
 import type { LegSettings } from "../leg-settings.ts";
 import { lengthInNote } from "../leg-words.ts";
-import { type FramedArea, joinAreas } from "./framed-area.ts";
+import { type FramedArea, joinAreas, outlineOfArea } from "./framed-area.ts";
 import { type FramedLine, joinLines } from "./framed-line.ts";
 import { HAZARD_AREA_KINDS, HAZARD_ROLES, hazardOfLine, widthM } from "./hazards-kinds.ts";
 import { trapBelow, TRAP_REACH_M, type TerrainTrap, type TrapLine } from "./hazards-traps.ts";
@@ -274,7 +274,7 @@ function trapLines({ lines, areas }: HazardGround, zone: Zone): TrapLine[] {
   }
   for (const framed of areas)
     if (framed.area.kind === "water" && isNear(framed))
-      for (const st of framed.rings) found.push({ kind: "water", name: framed.area.name, st });
+      for (const st of outlineOfArea(framed)) found.push({ kind: "water", name: framed.area.name, st });
   return found;
 }
 
