@@ -1,4 +1,5 @@
 /** The line a target lies on, for walkers who come to it on one side on purpose and follow it to the target. */
+import { square } from "./exact-math.ts";
 import type { OddsAimOff } from "./scene.ts";
 
 export interface AimLine {
@@ -31,7 +32,7 @@ export function aimLine(
       const [ds, dt] = [(st[k + 2] as number) - s, (st[k + 3] as number) - t];
       const length = Math.sqrt(ds * ds + dt * dt);
       const f = length > 0 ? Math.min(1, Math.max(0, ((lengthM - s) * ds - t * dt) / (length * length))) : 0;
-      const away = (s + f * ds - lengthM) ** 2 + (t + f * dt) ** 2;
+      const away = square(s + f * ds - lengthM) + square(t + f * dt);
       if (away < best) [part, best, bestAlong] = [i, away, sum + f * length];
       sum += length;
     }
@@ -50,7 +51,7 @@ export function aimLine(
   const total = along.at(-1) as number;
   const sees = (m: number): boolean => {
     const [s, t] = placeAlong(st, along, m);
-    return (s - lengthM) ** 2 + t ** 2 <= sightM * sightM;
+    return square(s - lengthM) + square(t) <= sightM * sightM;
   };
   // Outwards from the nearest place in half metres, as far as the target stays in sight.
   const STEP_M = 0.5;

@@ -14,7 +14,7 @@ export function mixed(n: number): number {
 
 /** 2³² divided by the golden ratio: steps by it spread purposes over all 32 bits. */
 const GOLDEN = 0x9e3779b9;
-const UNIT = 2 ** -32;
+const UNIT = 1 / 0x1_0000_0000;
 
 /** What all draws of one walker start from. */
 export const walkerBase = (seed: number, walker: number): number =>
@@ -35,8 +35,8 @@ export const normalDeviate = (base: number, purpose: number): number =>
  */
 export const evenlySpread = (i: number, step: number, shift: number): number =>
   (((Math.imul(i + 1, step) + shift) >>> 0) + 0.5) * UNIT;
-/** 2³² times 1/g and 1/g² with g³ = g + 1, the pair that fills the unit square most evenly; and the fraction of √2. */
-export const STEPS = [0xc13fa9a9, 0x91e10da5, 0x6a09e667] as const;
+/** 2³² times 1/g and 1/g² with g³ = g + 1, the pair that fills the unit square most evenly; and the fractions of √2 and √3. */
+export const STEPS = [0xc13fa9a9, 0x91e10da5, 0x6a09e667, 0xbb67ae85] as const;
 
 /**
  * The standard normal deviate below which a share p of all lie, 0 < p < 1; within 1e-6.

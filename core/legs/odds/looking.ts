@@ -1,13 +1,14 @@
 /** What walkers see of the target from the ways they walk. */
 import { type AimLine, placeAlong } from "./aim-line.ts";
+import { square } from "./exact-math.ts";
 
 /** Square of the nearest distance from a place to the straight way from a to b. */
 export function nearSegment(aS: number, aT: number, bS: number, bT: number, s: number, t: number): number {
   const [ds, dt] = [bS - aS, bT - aT];
-  const square = ds * ds + dt * dt;
-  let f = square > 0 ? ((s - aS) * ds + (t - aT) * dt) / square : 0;
+  const whole = ds * ds + dt * dt;
+  let f = whole > 0 ? ((s - aS) * ds + (t - aT) * dt) / whole : 0;
   f = f < 0 ? 0 : f > 1 ? 1 : f;
-  return (aS + f * ds - s) ** 2 + (aT + f * dt - t) ** 2;
+  return square(aS + f * ds - s) + square(aT + f * dt - t);
 }
 
 /**
@@ -24,10 +25,10 @@ export function followed(
   lengthM: number,
   sightM: number,
 ): readonly [found: boolean, s: number, t: number] {
-  if ((metS - lengthM) ** 2 + metT * metT <= sightM * sightM) return [true, metS, metT];
+  if (square(metS - lengthM) + metT * metT <= sightM * sightM) return [true, metS, metT];
   // The line aimed at is the first thing laid into the slabs: its segments are numbered as they follow each other.
   const [s0, t0] = [ends[4 * segment] as number, ends[4 * segment + 1] as number];
-  const m = (along[segment] as number) + Math.sqrt((metS - s0) ** 2 + (metT - t0) ** 2);
+  const m = (along[segment] as number) + Math.sqrt(square(metS - s0) + square(metT - t0));
   const rightwards = (ends[4 * segment + 3] as number) >= t0 ? 1 : -1;
   const way = rightwards * turn;
   const toSight = way > 0 ? seenFromM - m : m - seenToM;

@@ -1,5 +1,7 @@
 /** What walkers meet on a leg, in its frame: metres along it and to its right, start at 0, 0, target at its length, 0. */
 
+import { square } from "./exact-math.ts";
+
 /** One line of the ground; several of one key are one thing, noticed or overlooked as a whole. */
 export interface OddsLine {
   /** s, t, s, t … metres; at least two places. */
@@ -54,7 +56,7 @@ export interface Turned {
 }
 
 export function turnedFrame(s0: number, t0: number, s1: number, t1: number): Turned {
-  const lengthM = Math.sqrt((s1 - s0) ** 2 + (t1 - t0) ** 2);
+  const lengthM = Math.sqrt(square(s1 - s0) + square(t1 - t0));
   const c = lengthM > 0 ? (s1 - s0) / lengthM : 1;
   const d = lengthM > 0 ? (t1 - t0) / lengthM : 0;
   return {

@@ -4,7 +4,7 @@
  */
 import { DEG } from "../../units/angle.ts";
 import { aimLine, type AimLine } from "./aim-line.ts";
-import { cosine, sine } from "./exact-math.ts";
+import { cosine, sine, square } from "./exact-math.ts";
 import { railTable, type RailTable } from "./rail-table.ts";
 import type { OddsAids, OddsLine } from "./scene.ts";
 import { firstMet, type Meeting, type SegmentSlabs, segmentSlabs } from "./segment-slabs.ts";
@@ -83,7 +83,7 @@ export function stageOf(lengthM: number, aids: OddsAids, spread: OddsSpread): St
     .filter((rail) => rail !== null);
 
   const courseTo = (s: number, t: number, toS: number, toT: number): Course => {
-    const length = Math.sqrt((toS - s) ** 2 + (toT - t) ** 2);
+    const length = Math.sqrt(square(toS - s) + square(toT - t));
     return length > 0
       ? courseOf(s, t, (toS - s) / length, (toT - t) / length, length)
       : courseOf(s, t, 1, 0, 0);
@@ -138,9 +138,9 @@ function worthOfMeeting(
   const atM = new Float64Array(things.length).fill(NaN);
   const doubtM = new Float64Array(things.length);
   const meeting: Meeting = { segment: -1, at: 0 };
+  const skip = new Int32Array(things.length).fill(1);
   const { s, t, cos, sin, lengthM } = course;
-  const meetings = (thing: number, aside: number, fromM: number, toM: number): number[] => {
-    const skip = Int32Array.from(things, (_, i) => (i === thing ? 0 : 1));
+  const meetings = (aside: number, fromM: number, toM: number): number[] => {
     const found: number[] = [];
     for (let from = fromM; from < toM && found.length < 2;) {
       const [oS, oT] = [s - aside * sin, t + aside * cos];
@@ -155,11 +155,14 @@ function worthOfMeeting(
   };
   for (const [thing, { role }] of things.entries()) {
     if (role !== COLLECTING) continue;
-    const [at, again] = meetings(thing, 0, 0, lengthM);
+    // All but this one are walked over.
+    skip.fill(1);
+    skip[thing] = 0;
+    const [at, again] = meetings(0, 0, lengthM);
     if (at === undefined || again !== undefined || at <= 0) continue;
     const aside = sideSpreadM(spread.steering, at);
     const reach = 3 * aside + 1;
-    const sides = [-aside, aside].map((side) => meetings(thing, side, at - reach, at + reach));
+    const sides = [-aside, aside].map((side) => meetings(side, at - reach, at + reach));
     if (sides.some(({ length }) => length !== 1)) continue;
     atM[thing] = at;
     doubtM[thing] = Math.max(...sides.map(([met]) => Math.abs((met as number) - at)));

@@ -12,8 +12,16 @@
  *
  * Common practice, no source. No walker sees the target before it looks for it, which makes the odds a little low.
  */
-import { evenDeviate, evenlySpread, normalDeviate, normalQuantile, STEPS, walkerBase } from "./deviates.ts";
-import { cosine, sine } from "./exact-math.ts";
+import {
+  evenDeviate,
+  evenlySpread,
+  mixed,
+  normalDeviate,
+  normalQuantile,
+  STEPS,
+  walkerBase,
+} from "./deviates.ts";
+import { cosine, sine, square } from "./exact-math.ts";
 import { drawSteering, steeringLuck, turnPieces } from "./steering-luck.ts";
 import { followed, nearSegment } from "./looking.ts";
 import { railAt, type RailTable } from "./rail-table.ts";
@@ -105,7 +113,7 @@ export function sendWalkers(
           if (evenDeviate(base, NOTICING + other.key) >= other.surely) continue;
           const soFar = course.lengthM - left;
           if (mode === STRAIGHT) {
-            doubt += (paceError * (soFar - since)) ** 2;
+            doubt += square(paceError * (soFar - since));
             counted = course.s + soFar * course.cos;
             since = counted;
           }
@@ -125,11 +133,15 @@ export function sendWalkers(
         const leads = rail.seenFromS !== Infinity;
         d = leads ? pieceM : Math.min(pieceM, rail.toS - counted);
         if (d <= NOTHING_M) {
-          doubt += (paceError * (rail.toS - since)) ** 2;
+          doubt += square(paceError * (rail.toS - since));
           since = 0;
           course = courses[courseNumber] as Course;
           left = course.lengthM;
-          setting = settingRad * normalDeviate(base, LEAVING + courseNumber);
+          setting =
+            settingRad *
+            (part === 0
+              ? normalQuantile(evenlySpread(i, STEPS[3], mixed(sideShift + courseNumber)))
+              : normalDeviate(base, LEAVING + courseNumber));
           turnPieces(luck, hop + 1, setting);
           [mode, rail, pieceLeft] = [STRAIGHT, null, 0];
           continue;
@@ -139,8 +151,7 @@ export function sendWalkers(
         toT = railAt(rail, toS);
       } else if (mode === STRAIGHT) {
         if (left <= NOTHING_M) {
-          const square = (s - lengthM) ** 2 + t * t;
-          if (square <= sightSquare) result = FOUND;
+          if (square(s - lengthM) + t * t <= sightSquare) result = FOUND;
           else if (known) [result, s, t] = [STOPPED, knownS, knownT];
           else if (goOn) {
             mode = GOING_ON;
@@ -195,9 +206,9 @@ export function sendWalkers(
             continue walking;
           }
           const at = course.atM[thing] as number;
-          const off = (course.doubtM[thing] as number) ** 2;
-          if (!(off < doubt + (paceError * (at - since)) ** 2)) continue;
-          pieceLeft -= Math.sqrt((metS - s) ** 2 + (metT - t) ** 2) / scale;
+          const off = square(course.doubtM[thing] as number);
+          if (!(off < doubt + square(paceError * (at - since)))) continue;
+          pieceLeft -= Math.sqrt(square(metS - s) + square(metT - t)) / scale;
           [s, t, left, since, doubt] = [metS, metT, course.lengthM - at, at, off];
           continue walking;
         }
@@ -206,7 +217,7 @@ export function sendWalkers(
           break walking;
         }
         if (role[thing] === STOP) {
-          if ((metS - lengthM) ** 2 + metT * metT <= sightSquare) [result, s, t] = [FOUND, metS, metT];
+          if (square(metS - lengthM) + metT * metT <= sightSquare) [result, s, t] = [FOUND, metS, metT];
           else if (mode === GOING_ON) [result, s, t] = [STOPPED, metS, metT];
           else {
             if (!known) [known, knownS, knownT] = [true, metS, metT];
