@@ -44,7 +44,12 @@ export function aidFigures(
   frame: LegFrame,
   of: AidGround,
   settings: LegSettings,
-): { readonly figures: AidFigures; readonly notes: readonly string[] } {
+): {
+  readonly figures: AidFigures;
+  readonly notes: readonly string[];
+  /** Why one cannot aim off; null where one can. */
+  readonly noAimOff: string | null;
+} {
   const { ground, lines, profile, landforms, crossings, handrails, backstop, paces, magnetic } = of;
   const tickMarks = tickMarksOf(crossings, landforms, frame.lengthM, paces.upTo);
   const marks = { hopM: settings.hopM, openHopM: settings.openHopM };
@@ -59,6 +64,7 @@ export function aidFigures(
         tickMarks,
       },
       notes: [],
+      noAimOff: "there is no map.",
     };
   const { map, elevation } = ground;
   const heightAt = elevation ? elevation.at.bind(elevation) : null;
@@ -111,6 +117,7 @@ export function aidFigures(
       tickMarks,
     },
     notes: [...dangers.notes, ...(attack.reason === null ? [] : [attack.reason])],
+    noAimOff: aim.reason,
   };
 }
 

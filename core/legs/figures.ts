@@ -60,6 +60,8 @@ export interface AidFigures {
 }
 
 export interface LegFigures extends AidFigures {
+  /** The leg is to be walked on the bearing of `aimOff`, not on its own. */
+  readonly aimsOff: boolean;
   readonly n: number;
   readonly from: string;
   readonly to: string;

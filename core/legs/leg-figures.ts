@@ -13,6 +13,7 @@ import { trueToMagnetic } from "../units/angle.ts";
 import type { LengthUnit } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
 import { aidFigures } from "./aid-figures.ts";
+import { climbThresholdM } from "./climb-threshold.ts";
 import type { LegFigures } from "./figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import { describeLeg } from "./description/describe-leg.ts";
@@ -28,6 +29,8 @@ import { timeFigures } from "./times/time-figures.ts";
 export interface LegEnd {
   readonly label: string;
   readonly lonLat: LonLat;
+  /** The leg that starts here is to be walked aiming off, where that can be done. */
+  readonly aimOff?: boolean;
 }
 
 export interface Leg {
@@ -97,6 +100,7 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
     ...lines.figures,
     ...landforms,
     ...aids.figures,
+    aimsOff: from.aimOff === true && aids.figures.aimOff !== null,
     sight: sightAlong(profile),
     onTheWay: [],
     notes: [
@@ -107,6 +111,9 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
       ...paces.notes,
       ...lines.notes,
       ...aids.notes,
+      ...(from.aimOff && !aids.figures.aimOff
+        ? [`The leg was to be walked aiming off, which cannot be done here: ${aids.noAimOff}`]
+        : []),
     ],
     profile,
   };
@@ -134,15 +141,6 @@ type HeightFigures = Pick<
   LegFigures,
   "slopeDistanceM" | "climbM" | "descentM" | "steepestDeg" | "elevationErrorM" | "timeS" | "timeBackS"
 >;
-
-/** Reversals smaller than this are not climbed: as set, else a tenth of the contour interval, at least 1 m. */
-export function climbThresholdM(
-  settings: Pick<LegSettings, "climbThresholdM">,
-  interval: { readonly value: number; readonly unit: "m" | "ft" } | null,
-): number {
-  const intervalM = interval ? interval.value * (interval.unit === "ft" ? 0.3048 : 1) : 0;
-  return settings.climbThresholdM ?? Math.max(1, intervalM / 10);
-}
 
 function heightFigures(
   profile: Profile,

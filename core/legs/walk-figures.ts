@@ -63,7 +63,7 @@ async function oneLeg(
   if (!kept) known.set(ground ?? NO_GROUND, (kept = new Map()));
   // The hours are the walk's and change no leg.
   const { startTime: _start, backBy: _back, timeZone: _zone, ...ofLeg } = settings;
-  const key = JSON.stringify([from.lonLat, to.lonLat, ofLeg]);
+  const key = JSON.stringify([from.lonLat, to.lonLat, from.aimOff === true, ofLeg]);
   let figures = kept.get(key);
   if (!figures) {
     const worked = await workOut(leg, ground, settings, signal);

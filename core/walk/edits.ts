@@ -63,27 +63,44 @@ export function insertPoint(walk: Walk, index: number, lonLat: LonLat, name: str
       null,
       "Split it into several walks.",
     );
+  const before = index < walk.points.length ? walk.points[index - 1] : undefined;
   const point: WalkPoint = {
     id: nextPointId(walk),
     name,
     lonLat: checkPointPosition(lonLat),
     note: "",
     unknown: NOTHING_UNKNOWN,
+    // One aims off at what the leg ends on: of a leg cut in two the second half does.
+    aimOff: before?.aimOff ?? false,
     instruction: null,
     unknownOfLeg: NOTHING_UNKNOWN,
   };
-  return { ...walk, points: walk.points.toSpliced(index, 0, point) };
+  return {
+    ...walk,
+    points: before?.aimOff
+      ? walk.points.toSpliced(index - 1, 1, { ...before, aimOff: false }, point)
+      : walk.points.toSpliced(index, 0, point),
+  };
 }
 
 export const addPoint = (walk: Walk, lonLat: LonLat, name: string | null = null): Walk =>
   insertPoint(walk, walk.points.length, lonLat, name);
 
+/** Moves a point. Its legs keep what was chosen for them: what no longer fits is said where it shows. */
 export const movePoint = (walk: Walk, id: string, lonLat: LonLat): Walk =>
   changePoint(walk, id, { lonLat: checkPointPosition(lonLat) });
 
 /** Takes a point out; the legs on either side become one. */
 export function removePoint(walk: Walk, id: string): Walk {
-  return { ...walk, points: walk.points.toSpliced(indexOfPoint(walk, id), 1) };
+  const index = indexOfPoint(walk, id);
+  const { aimOff } = walk.points[index] as WalkPoint;
+  const before = walk.points[index - 1];
+  return {
+    ...walk,
+    points: before
+      ? walk.points.toSpliced(index - 1, 2, { ...before, aimOff })
+      : walk.points.toSpliced(index, 1),
+  };
 }
 
 /** An empty name gives the point its letter back. */
@@ -92,6 +109,9 @@ export const renamePoint = (walk: Walk, id: string, name: string): Walk =>
 
 export const setPointNote = (walk: Walk, id: string, note: string): Walk =>
   changePoint(walk, id, { note: shortEnough(note) });
+
+/** Whether the leg that starts at a point is to be walked aiming off. */
+export const setAimOff = (walk: Walk, id: string, aimOff: boolean): Walk => changePoint(walk, id, { aimOff });
 
 /**
  * The person's own text for the leg that starts at a point; an empty one takes the program's again.
@@ -155,6 +175,8 @@ export function reverseWalk(walk: Walk): Walk {
     ...walk,
     points: points.map((point, i) => ({
       ...point,
+      // What one aims off at is the line at the leg's end: turned round, another.
+      aimOff: false,
       instruction: points[i + 1]?.instruction ?? null,
       unknownOfLeg: points[i + 1]?.unknownOfLeg ?? NOTHING_UNKNOWN,
     })),

@@ -73,7 +73,7 @@ function readOwn(collection: Members, own: Members, where: string, today: string
 
   const repairs: string[] = [];
   const points: WalkPoint[] = [];
-  const legs: Pick<WalkPoint, "instruction" | "unknownOfLeg">[] = [];
+  const legs: Pick<WalkPoint, "aimOff" | "instruction" | "unknownOfLeg">[] = [];
   const others: unknown[] = [];
   const ids = new Set<string>();
   collection["features"].forEach((value: unknown, i: number) => {
@@ -87,10 +87,18 @@ function readOwn(collection: Members, own: Members, where: string, today: string
     if (part === "point") points.push(readPoint(feature, properties, place, ids, repairs));
     else if (part === "leg")
       legs.push({
+        aimOff: properties["aimOff"] === true,
         instruction: readOwnInstruction(properties, place),
         unknownOfLeg: {
           feature: without(feature, ["type", "id", "geometry", "properties"]),
-          properties: without(properties, ["part", "n", "from", "to", OWN_INSTRUCTION]),
+          properties: without(properties, [
+            "part",
+            "n",
+            "from",
+            "to",
+            ...(properties["aimOff"] === true ? ["aimOff"] : []),
+            OWN_INSTRUCTION,
+          ]),
         },
       });
     else others.push(value);
@@ -138,6 +146,7 @@ function readPoint(
       feature: without(feature, ["type", "id", "geometry", "properties"]),
       properties: without(properties, ["part", "label", "name", "note"]),
     },
+    aimOff: false,
     instruction: null,
     unknownOfLeg: NOTHING_UNKNOWN,
   };
@@ -152,6 +161,7 @@ function pointsIntoWalk(walk: Walk, positions: readonly LonLat[], names: readonl
       lonLat,
       note: "",
       unknown: NOTHING_UNKNOWN,
+      aimOff: false,
       instruction: null,
       unknownOfLeg: NOTHING_UNKNOWN,
     })),
@@ -191,6 +201,7 @@ export function formatWalk(walk: Walk): string {
         n: i + 1,
         from: pointLabel(walk, i),
         to: pointLabel(walk, i + 1),
+        ...(from.aimOff && { aimOff: true }),
         ...writeOwnInstruction(from.instruction),
         ...from.unknownOfLeg.properties,
       },

@@ -24,6 +24,8 @@ export interface WalkPoint {
   readonly lonLat: LonLat;
   readonly note: string;
   readonly unknown: UnknownOfFeature;
+  /** The leg that starts here is to be walked aiming off, where that can be done. */
+  readonly aimOff: boolean;
   /** The person's own text for the leg that starts here; null takes the program's. */
   readonly instruction: OwnInstruction | null;
   /** What another program wrote on the leg that starts here. */

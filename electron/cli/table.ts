@@ -11,7 +11,8 @@ import { walkFigures } from "../../core/legs/walk-figures.ts";
 import type { LengthUnit } from "../../core/units/format.ts";
 import type { Ground } from "../../core/terrain/ground.ts";
 import { parseWalk } from "../../core/walk/walk-file.ts";
-import { pointLabel, type Walk } from "../../core/walk/walk.ts";
+import { legEndsOf } from "../../core/walk/leg-ends.ts";
+import type { Walk } from "../../core/walk/walk.ts";
 import { findApp } from "../services/app-folder.ts";
 import { findMap, openGroundAt } from "./map-files.ts";
 import { checkFolderOf, deliver } from "./product.ts";
@@ -59,7 +60,7 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
   const { ground, note } = await groundOf(walk, options.map);
   const lengthUnit = options.length ?? "metric";
   const settings = legSettingsOf(walk, { graduationDeg: compass.graduationDeg, lengthUnit });
-  const points = walk.points.map((point, i) => ({ label: pointLabel(walk, i), lonLat: point.lonLat }));
+  const points = legEndsOf(walk);
   const figures = await walkFigures(points, ground, settings);
   if (note !== null) say(`note: ${note}`);
   const legs: LegTable = {

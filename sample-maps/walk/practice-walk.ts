@@ -125,6 +125,7 @@ export function practiceWalk(features: ReserveFeatures, mapId: string): Walk {
     lonLat: toLonLat(findLandmark(features, at)),
     note,
     unknown: NOTHING_UNKNOWN,
+    aimOff: false,
     instruction: null,
     unknownOfLeg: NOTHING_UNKNOWN,
   }));

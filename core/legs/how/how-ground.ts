@@ -4,7 +4,7 @@ import { formatAngle, formatHeight, formatNumber } from "../../units/format.ts";
 import { formatRatio, slopePercent } from "../../units/slope.ts";
 import type { LegFigures } from "../figures.ts";
 import { heightsSentence, type HowAbout, unitOf } from "./how-about.ts";
-import { climbThresholdM } from "../leg-figures.ts";
+import { climbThresholdM } from "../climb-threshold.ts";
 import { formatAlong } from "../leg-words.ts";
 
 export function howDistance(leg: LegFigures, about: HowAbout): string[] {

@@ -1,8 +1,9 @@
 /** What is dialled on a compass for a leg: on which north, in which unit, to which of its marks. */
 import { normalise360 } from "../../units/angle.ts";
-import { ABSENT, type Figure, formatBearing, formatEastWest } from "../../units/format.ts";
+import { ABSENT, type Figure, formatBearing, formatEastWest, formatNumber } from "../../units/format.ts";
 import { degreesToMils, formatMils, MILS_PER_CIRCLE } from "../../units/mils.ts";
 import { formatQuadrant } from "../../units/quadrant.ts";
+import type { AimOff } from "../aids/aim-off.ts";
 import type { LegFigures } from "../figures.ts";
 
 /** How a compass is marked. */
@@ -18,16 +19,35 @@ export const USUAL_COMPASS: Compass = { unit: "degrees", graduationDeg: 1, adjus
 
 export type North = "magnetic" | "grid" | "true";
 
-/** A leg's bearing on a north, degrees; null when absent. */
-export function bearingOn(
-  leg: Pick<LegFigures, "bearingMagneticDeg" | "bearingGridDeg" | "bearingTrueDeg">,
-  north: North,
-): number | null {
-  return { magnetic: leg.bearingMagneticDeg, grid: leg.bearingGridDeg, true: leg.bearingTrueDeg }[north];
+/** The bearings of a leg, and by how much it is to be walked aside of them. */
+export interface LegBearings extends Pick<
+  LegFigures,
+  "bearingMagneticDeg" | "bearingGridDeg" | "bearingTrueDeg"
+> {
+  readonly aimsOff?: boolean;
+  readonly aimOff?: Pick<AimOff, "side" | "offsetDeg"> | null;
 }
 
+/** The bearing from end to end on a north, degrees; null when absent. */
+const straightOn = (leg: LegBearings, north: North): number | null =>
+  ({ magnetic: leg.bearingMagneticDeg, grid: leg.bearingGridDeg, true: leg.bearingTrueDeg })[north];
+
+/** How far aside of the target a leg is walked, degrees, right positive; 0 for straight at it. */
+const asideDeg = ({ aimsOff, aimOff }: LegBearings): number =>
+  aimsOff && aimOff ? (aimOff.side === "right" ? aimOff.offsetDeg : -aimOff.offsetDeg) : 0;
+
+/** The bearing a leg is walked on, aiming off where the walk says so, on a north, degrees; null when absent. */
+export function bearingOn(leg: LegBearings, north: North): number | null {
+  const straight = straightOn(leg, north);
+  return straight === null ? null : normalise360(straight + asideDeg(leg));
+}
+
+/** The way back from end to start: nobody aims off on it. */
+export const backBearingOn = (leg: LegBearings, north: North): number | null =>
+  turnedBearing(straightOn(leg, north));
+
 /** The opposite way on the same north. */
-export const turnedBearing = (degrees: number | null): number | null =>
+const turnedBearing = (degrees: number | null): number | null =>
   degrees === null ? null : normalise360(degrees + 180);
 
 /** A bearing in the compass's unit, rounded to its marks: "51°", "N 51° E", "910 mils"; never 360° or 6400 mils. */
@@ -75,6 +95,8 @@ export interface BearingToSet {
   /** In the compass's unit, without its north; a dash when absent. */
   readonly text: string;
   readonly backText: string;
+  /** Where the leg is walked aiming off; null for straight at the target. */
+  readonly aimedOff: Pick<AimOff, "side" | "offsetDeg"> | null;
   /** East-positive angle that must be set on the compass itself; null for a plain one. */
   readonly adjustmentDeg: number | null;
   /** "set 51° magnetic", "set 65° true with 14.2° E set on the compass"; why not when it cannot be had. */
@@ -88,16 +110,14 @@ export interface BearingToSet {
  * @param north the one the user works on; it decides only between true and grid on an adjustable compass
  */
 export function bearingToSet(
-  leg: Pick<
-    LegFigures,
-    "bearingMagneticDeg" | "bearingGridDeg" | "bearingTrueDeg" | "declinationDeg" | "gridConvergenceDeg"
-  >,
+  leg: LegBearings & Pick<LegFigures, "declinationDeg" | "gridConvergenceDeg">,
   compass: Compass,
   north: North,
 ): BearingToSet {
   const dialled = dialledNorth(compass, north);
   const bearing = bearingOn(leg, dialled);
-  const back = turnedBearing(bearing);
+  const back = backBearingOn(leg, dialled);
+  const aimedOff = (leg.aimsOff && leg.aimOff) || null;
   const adjustment = adjustmentDeg(compass, north, leg.declinationDeg, leg.gridConvergenceDeg);
   // An adjustable compass without an angle to set on it points to magnetic north, which its dial does not mean.
   const usable = bearing !== null && (dialled === "magnetic" || adjustment !== null);
@@ -109,8 +129,11 @@ export function bearingToSet(
     north: dialled,
     text,
     backText,
+    aimedOff,
     adjustmentDeg: adjustment,
-    words: usable ? `set ${text} ${dialled}${adjusted}` : "no bearing to set",
+    words: usable
+      ? `set ${text} ${dialled}${adjusted}${aimedOff ? `, ${formatNumber(aimedOff.offsetDeg)}° ${aimedOff.side} of the target` : ""}`
+      : "no bearing to set",
     backWords: usable ? `back ${backText} ${dialled}` : "no bearing back",
   };
 }

@@ -11,7 +11,7 @@ import {
   formatNumber,
   type LengthUnit,
 } from "../../units/format.ts";
-import { bearingOn, dialledNorth, formatOn, type North, turnedBearing } from "../norths/bearing-to-set.ts";
+import { backBearingOn, bearingOn, dialledNorth, formatOn, type North } from "../norths/bearing-to-set.ts";
 import type { Crossing, LegFigures } from "../figures.ts";
 import { compassOf, type HowAbout, northAsked, unitOf } from "../how/how-about.ts";
 import type { LegEnd } from "../leg-figures.ts";
@@ -170,7 +170,7 @@ export const LEG_COLUMNS = {
   back: chosenBearing(
     "back",
     (table) => `Back${inMils(table)}`,
-    (leg, table) => turnedBearing(bearingOn(leg, dialled(table))),
+    (leg, table) => backBearingOn(leg, dialled(table)),
   ),
   other: chosenBearing(
     "other",

@@ -7,7 +7,7 @@ import {
   type LengthUnit,
 } from "../../units/format.ts";
 import { TIME_METHODS } from "../../travel/walking-time.ts";
-import { climbThresholdM } from "../leg-figures.ts";
+import { climbThresholdM } from "../climb-threshold.ts";
 import { adjustmentDeg, dialledNorth } from "../norths/bearing-to-set.ts";
 import { daylightWords, sunsetMarginWords } from "../times/daylight-words.ts";
 import { BARE_EARTH } from "../../terrain/line-of-sight.ts";
