@@ -9,7 +9,6 @@ import { LANDFORM_REACH_M, type Landform } from "../../../../core/terrain/landfo
 import { landformsAlong } from "../../../../core/terrain/landforms/landforms-along.ts";
 import { landformsIn } from "../../../../core/terrain/landforms/landforms-in.ts";
 import { nameLandformAt } from "../../../../core/terrain/landforms/name-landform.ts";
-import { profileOf } from "../../../../core/terrain/leg-profile.ts";
 import { type Bbox, bboxOf, growBbox, type LonLat } from "../../../../core/units/position.ts";
 import { gdalLegs, modelOf, realGround } from "../support/real-ground.ts";
 
@@ -152,16 +151,6 @@ describe("landforms of the real model bigtujunga", () => {
       ).toBe(true);
     expect(landformsAlong(alone, legFrame([-118.18, 34.33], [-118.17, 34.33]))).toEqual([]);
     expect(nameLandformAt(alone, [-118.18, 34.33]).why).toContain("contours alone");
-  });
-
-  it("cost a leg little once its ground has been read", async () => {
-    const frame = legFrame([-118.185, 34.33], [-118.1634, 34.33]);
-    expect(profileOf(ground, frame).from).toBe("terrain");
-    landformsAlong(ground, frame);
-    const start = performance.now();
-    for (let i = 0; i < 20; i++) landformsAlong(ground, frame);
-    // The aim is 8 ms for 2 km on a machine of its own.
-    expect((performance.now() - start) / 20).toBeLessThan(8);
   });
 });
 
