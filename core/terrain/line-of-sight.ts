@@ -56,13 +56,14 @@ const ABSENT = { targetVisible: null, visibleToM: null, farthestM: null, hiddenB
 /**
  * Sight along a profile, from its first place to its last.
  * Where the profile's heights carry an error (from contours), the target counts as seen or hidden only when it is so by
- * more than that; how far one can see is then not said.
+ * more than that, hidden by some one place or seen over all; how far one can see is then not said.
  * @throws Fault "bad-argument" for heights or a refraction that make no sense
  */
 export function sightAlong(
-  { distanceM, elevationM, errorM }: Pick<Profile, "distanceM" | "elevationM" | "errorM">,
+  profile: Pick<Profile, "distanceM" | "elevationM" | "errorM"> & Partial<Pick<Profile, "errorsM">>,
   settings: Partial<SightSettings> = {},
 ): Sight {
+  const { distanceM, elevationM, errorM, errorsM } = profile;
   const { eyeM, targetM, refraction } = { ...SIGHT_SETTINGS, ...settings };
   if (![eyeM, targetM].every((h) => h >= 0 && h < Infinity) || !(refraction >= 0 && refraction < 1))
     throw new Fault(
@@ -101,8 +102,23 @@ export function sightAlong(
     if (ground > highest) [highest, hider] = [ground, i];
   }
   if (errorM === null) return { targetVisible, visibleToM, farthestM, hiddenByM, needM, reason: null };
-  // Eye, what hides and target may each be off by the error; what is between is nearer to the target or to the eye.
-  const sure = Math.abs(needM - targetM) > 2 * errorM;
+  // An error of the ground at a share of the way moves the line over it by as many times more at the target: near the
+  // eye a small one tells nothing.
+  const errorAt = (i: number): number => errorsM?.[i] ?? errorM;
+  const lengthM = distanceM[n - 1] as number;
+  const marginOver = (i: number): number => {
+    const lever = lengthM / (distanceM[i] as number);
+    return errorAt(0) * (lever - 1) + errorAt(i) * lever + errorAt(n - 1);
+  };
+  let surelySeen = true;
+  let surelyHidden = false;
+  for (let i = 1; i < n - 1; i++) {
+    if (!((distanceM[i] as number) > 0)) continue;
+    const needOver = (tilt(i, 0) - tilt(n - 1, 0)) * lengthM;
+    if (needOver - marginOver(i) > targetM) surelyHidden = true;
+    if (needOver + marginOver(i) > targetM) surelySeen = false;
+  }
+  const sure = targetVisible ? surelySeen : surelyHidden;
   return {
     ...ABSENT,
     targetVisible: sure ? targetVisible : null,

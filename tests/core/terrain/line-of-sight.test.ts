@@ -88,6 +88,21 @@ describe("sight along a profile", () => {
     expect(unsure.reason).toContain("contours");
     expect(sightAlong({ ...profile(10, [0, 40, 0]), errorM: 5 }).targetVisible).toBe(false);
     expect(sightAlong(profile(10, [])).targetVisible).toBeNull();
+    // By similar triangles: an edge 10 m off that stands 1 m over the eye hides 100 m off everything up to 10 m over it,
+    // but an error of 0.2 m of the eye and of the edge moves that by 9 · 0.2 + 10 · 0.2 m, and of the target by 0.2 m: 4 m.
+    const edge = (h: number, errorsM: number) => ({
+      ...profile(10, [0, h, 0, 0, 0, 0, 0, 0, 0, 0, 0]),
+      errorM: 5,
+      errorsM: new Float64Array(11).fill(errorsM),
+    });
+    // Need: 1.6 + 10 (h − 1.6).
+    expect(sightAlong(edge(2.1, 0.2)).targetVisible).toBe(false);
+    expect(sightAlong(edge(1.9, 0.2)).targetVisible).toBeNull();
+    expect(sightAlong(edge(1.9, 0.1)).targetVisible).toBe(false);
+    expect(sightAlong(edge(1.1, 0.2)).targetVisible).toBe(true);
+    expect(sightAlong(edge(1.3, 0.2)).targetVisible).toBeNull();
+    // Where errors are not told one by one the profile's holds.
+    expect(sightAlong({ ...edge(2.1, 0), errorsM: null }).targetVisible).toBeNull();
   });
 
   it("refuses heights that make no sense", () => {

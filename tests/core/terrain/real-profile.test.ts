@@ -5,6 +5,7 @@ import { climbOf, climbSoFar } from "../../../core/terrain/climb.ts";
 import { contourProfile } from "../../../core/terrain/contour-profile.ts";
 import { type Ground, prepareGround } from "../../../core/terrain/ground.ts";
 import { profileOf } from "../../../core/terrain/leg-profile.ts";
+import { sightAlong } from "../../../core/terrain/line-of-sight.ts";
 import type { Profile } from "../../../core/terrain/profile.ts";
 import { slopeChanges } from "../../../core/terrain/slope-changes.ts";
 import { slopeClasses } from "../../../core/terrain/slope-classes.ts";
@@ -171,6 +172,18 @@ for (const [name, intervalM] of [
         expect(slopeDistanceOf(back)).toBeCloseTo(slopeDistanceOf(there)!, 2);
         expect(steepestStretchOf(back)!.deg).toBeCloseTo(steepestStretchOf(there)!.deg, 2);
       }
+    });
+
+    it("are never said to hide or show their end from contours alone when the terrain says otherwise", async () => {
+      let told = 0;
+      for (const leg of legs) {
+        const frame = await walk(leg);
+        const fromContours = sightAlong(contourProfile(ground.map, frame)).targetVisible;
+        if (fromContours === null) continue;
+        told++;
+        expect(fromContours).toBe(sightAlong(profileOf(ground, frame)).targetVisible);
+      }
+      expect(told).toBeGreaterThan(30);
     });
 
     it("say where their heights come from and how far they may be off", async () => {
