@@ -50,8 +50,8 @@ export interface EscapeProblem {
   readonly boundM: Float64Array;
   /** Places of those looked at that reach nothing or are blocked. */
   readonly bad: Int32Array;
-  /** What a bearing comes to when its front lies wholly within a distance; null when that is farther. */
-  sweepWithin(bearingDeg: number, farM: number): BearingSweep | null;
+  /** What a bearing comes to when its front lies wholly within a distance; else the least its worst distance can be. */
+  sweepWithin(bearingDeg: number, farM: number): BearingSweep | number;
   /** What it comes to within reach. */
   sweep(bearingDeg: number): BearingSweep;
   /** Where one is having set out from x on a bearing and gone y metres. */
@@ -102,19 +102,23 @@ export function escapeProblem(
       : { blocked: [], unknown: false };
     return { pieces, worstM, blocked: [...blocked, ...steep.blocked], unknownSlope: steep.unknown };
   };
-  const sweepWithin = (b: number, farM: number): BearingSweep | null => {
+  const sweepWithin = (b: number, farM: number): BearingSweep | number => {
     const done = known[b];
-    if (done) return done.worstM <= farM || farM >= escapeReachM ? done : null;
-    const pieces = frontOf(over(lines.ends, b, Math.min(farM, escapeReachM)), lengthM);
-    // Where the near part leaves no gap, nothing farther off is seen.
-    if (farM < escapeReachM && pieces.some(({ segment }) => segment < 0)) return null;
+    if (done) return done;
+    const isNear = farM < escapeReachM;
+    const pieces = frontOf(over(lines.ends, b, Math.min(farM, escapeReachM)), lengthM, isNear);
+    const last = pieces.at(-1);
+    // Where the near part leaves no gap, nothing farther off is seen; from a gap one goes at least as far as the next line.
+    if (isNear && last && last.segment < 0)
+      return Math.max(farM, rayM(lines.ends, (last.x0 + last.x1) / 2, cos[b] as number, sin[b] as number));
     return (known[b] = finish(b, pieces));
   };
   const sweep = (b: number): BearingSweep => {
-    const boundHere = boundM[b] as number;
-    for (let farM = nextFarM(boundHere < Infinity ? boundHere : escapeReachM); ; farM = nextFarM(farM)) {
-      const swept = sweepWithin(b, farM);
-      if (swept) return swept;
+    let farM = boundM[b] as number;
+    for (;;) {
+      const swept = sweepWithin(b, farM < Infinity ? nextFarM(farM) : escapeReachM);
+      if (typeof swept !== "number") return swept;
+      farM = swept;
     }
   };
   return {
@@ -195,6 +199,22 @@ function bounds(
     }
   }
   return { boundM, bad };
+}
+
+/** How far from one place of the leg the first segment lies on one bearing; Infinity for none. */
+function rayM({ at, count }: Segments, x: number, cos: number, sin: number): number {
+  let best = Infinity;
+  for (let i = 0; i < 4 * count; i += 4) {
+    // Signed distances of both ends from the ray's line.
+    const a = ((at[i] as number) - x) * sin - (at[i + 1] as number) * cos;
+    const b = ((at[i + 2] as number) - x) * sin - (at[i + 3] as number) * cos;
+    if (a > 0 === b > 0) continue;
+    const f = a / (a - b);
+    const t = (at[i + 1] as number) + f * ((at[i + 3] as number) - (at[i + 1] as number));
+    const y = t / sin;
+    if (y >= 0 && y < best) best = y;
+  }
+  return best;
 }
 
 /** How far from one place of the leg the first segment lies on each whole bearing; Infinity for none. */

@@ -76,8 +76,11 @@ export const sweptRoom = (segments: number): Swept => ({
   count: 0,
 });
 
-/** The front over the whole leg, in order; pieces without a line where none is met. */
-export function frontOf({ xy, segment, count }: Swept, lengthM: number): FrontPiece[] {
+/**
+ * The front over the whole leg, in order; pieces without a line where none is met.
+ * @param whole whether a gap ends the work: what is returned then ends with the gap
+ */
+export function frontOf({ xy, segment, count }: Swept, lengthM: number, whole = false): FrontPiece[] {
   const order: number[] = [];
   for (let i = 0; i < count; i++)
     // A segment that lies along the bearing stands for no stretch of the leg.
@@ -91,27 +94,35 @@ export function frontOf({ xy, segment, count }: Swept, lengthM: number): FrontPi
   breaks[2 * order.length] = 0;
   breaks[2 * order.length + 1] = lengthM;
   breaks.sort();
-  const pieces: FrontPiece[] = [];
+  const pieces: { x0: number; x1: number; y0: number; y1: number; segment: number }[] = [];
   const push = (x0: number, x1: number, y0: number, y1: number, i: number): void => {
     const own = i < 0 ? -1 : (segment[i] as number);
     const last = pieces.at(-1);
-    if (last && last.segment === own)
-      pieces[pieces.length - 1] = { x0: last.x0, x1, y0: last.y0, y1, segment: own };
-    else pieces.push({ x0, x1, y0, y1, segment: own });
+    if (last && last.segment === own) {
+      last.x1 = x1;
+      last.y1 = y1;
+    } else pieces.push({ x0, x1, y0, y1, segment: own });
   };
-  const yAt = (i: number, x: number): number => {
-    const x0 = xy[4 * i] as number;
-    const y0 = xy[4 * i + 1] as number;
-    return y0 + ((x - x0) / ((xy[4 * i + 2] as number) - x0)) * ((xy[4 * i + 3] as number) - y0);
-  };
-  const active: number[] = [];
+  const rise = new Float64Array(count);
+  for (const i of order)
+    rise[i] =
+      ((xy[4 * i + 3] as number) - (xy[4 * i + 1] as number)) /
+      ((xy[4 * i + 2] as number) - (xy[4 * i] as number));
+  const yAt = (i: number, x: number): number =>
+    (xy[4 * i + 1] as number) + (x - (xy[4 * i] as number)) * (rise[i] as number);
+  const active = new Int32Array(order.length);
+  let actives = 0;
   /** The lowest at x; where two are equally low, the one lower towards `towards`. */
   const lowest = (x: number, towards: number): number => {
-    let [best, bestY] = [-1, Infinity];
-    for (const i of active) {
+    let best = -1;
+    let bestY = Infinity;
+    for (let k = 0; k < actives; k++) {
+      const i = active[k] as number;
       const y = yAt(i, x);
-      if (y < bestY - 1e-9 || (y < bestY + 1e-9 && yAt(i, towards) < yAt(best, towards)))
-        [best, bestY] = [i, y];
+      if (y < bestY - 1e-9 || (y < bestY + 1e-9 && yAt(i, towards) < yAt(best, towards))) {
+        best = i;
+        bestY = y;
+      }
     }
     return best;
   };
@@ -137,14 +148,14 @@ export function frontOf({ xy, segment, count }: Swept, lengthM: number): FrontPi
     const [x0, x1] = [breaks[b] as number, breaks[b + 1] as number];
     if (x1 - x0 <= TINY_M) continue;
     while (next < order.length && (xy[4 * (order[next] as number)] as number) <= x0 + TINY_M)
-      active.push(order[next++] as number);
-    for (let k = active.length - 1; k >= 0; k--)
-      if ((xy[4 * (active[k] as number) + 2] as number) < x1 - TINY_M) {
-        active[k] = active.at(-1) as number;
-        active.pop();
-      }
-    if (active.length === 0) push(x0, x1, NaN, NaN, -1);
-    else between(x0, x1, lowest(x0, x1), lowest(x1, x0), 0);
+      active[actives++] = order[next++] as number;
+    for (let k = actives - 1; k >= 0; k--)
+      if ((xy[4 * (active[k] as number) + 2] as number) < x1 - TINY_M)
+        active[k] = active[--actives] as number;
+    if (actives === 0) {
+      push(x0, x1, NaN, NaN, -1);
+      if (whole) break;
+    } else between(x0, x1, lowest(x0, x1), lowest(x1, x0), 0);
   }
   return pieces;
 }

@@ -117,12 +117,15 @@ interface Chosen {
   readonly worstDriftedM: number | null;
 }
 
-/** The worst distance of a bearing over all legs; Infinity when it does not serve, null when it is more than `farM`. */
-function worstWithin(problems: readonly EscapeProblem[], b: number, farM: number): number | null {
+/**
+ * The worst distance of a bearing over all legs, when it is within `farM`, or the least it can be; Infinity when the
+ * bearing does not serve.
+ */
+function worstWithin(problems: readonly EscapeProblem[], b: number, farM: number, reachM: number): number {
   let worst = 0;
   for (const problem of problems) {
     const swept = problem.sweepWithin(b, farM);
-    if (!swept) return null;
+    if (typeof swept === "number") return swept > reachM ? Infinity : swept;
     if (swept.worstM === Infinity || swept.blocked.length > 0) return Infinity;
     worst = Math.max(worst, swept.worstM);
   }
@@ -141,8 +144,16 @@ function bestBearing(problems: readonly EscapeProblem[], driftDeg: number, reach
   );
   const drift = Math.round(driftDeg);
   const strays = [...new Set([drift, -drift, Math.round(drift / 2), -Math.round(drift / 2)])];
-  const worstOf = (b: number): number =>
-    (first[b] as number) < Infinity ? (worstWithin(problems, b, reachM) as number) : Infinity;
+  const worstOf = (b: number): number => {
+    if (first[b] === Infinity) return Infinity;
+    let worst = 0;
+    for (const problem of problems) {
+      const { worstM, blocked } = problem.sweep(b);
+      if (worstM === Infinity || blocked.length > 0) return Infinity;
+      worst = Math.max(worst, worstM);
+    }
+    return worst;
+  };
   const search = (mustBeSure: boolean): Chosen | null => {
     const promised = first.map((boundM, b) =>
       mustBeSure && strays.some((stray) => first[whole(b + stray)] === Infinity) ? Infinity : boundM,
@@ -152,11 +163,10 @@ function bestBearing(problems: readonly EscapeProblem[], driftDeg: number, reach
       for (let k = 1; k < 360; k++) if ((promised[k] as number) < (promised[b] as number)) b = k;
       const least = promised[b] as number;
       if (least === Infinity) return null;
-      const farM = Math.min(reachM, nextFarM(least));
-      const worstM = worstWithin(problems, b, farM);
-      if (worstM === null) promised[b] = farM;
-      // What is found may still be more than another promises: it waits its turn.
-      else if (worstM > least + 1e-9) promised[b] = worstM;
+      const farM = nextFarM(least);
+      const worstM = worstWithin(problems, b, farM, reachM);
+      // What is found, or can be, may be more than another promises: it waits its turn.
+      if (worstM > least + 1e-9) promised[b] = worstM;
       else {
         let driftedM = worstM;
         if (mustBeSure)
