@@ -16,7 +16,7 @@ import type { Kind } from "../../map/kinds.ts";
 import { DEG, trueBearing, type TrueBearing } from "../../units/angle.ts";
 import type { LengthUnit } from "../../units/format.ts";
 import type { LonLat } from "../../units/position.ts";
-import type { Handrail } from "../figures.ts";
+import type { Handrail } from "../line-aids.ts";
 import { lengthInNote } from "../leg-words.ts";
 import { isGroundShape, kindAndName, STOPPING_KINDS, stopsSurely } from "../line-kinds.ts";
 import { aimedAt, MARGIN_M, type Side, type SideInput } from "./aim-off-side.ts";

@@ -10,7 +10,7 @@ import type { Kind } from "../../map/kinds.ts";
 import type { LengthUnit } from "../../units/format.ts";
 import type { TrueBearing } from "../../units/angle.ts";
 import { growBbox, type Bbox, type LonLat } from "../../units/position.ts";
-import type { Handrail } from "../figures.ts";
+import type { Handrail } from "../line-aids.ts";
 import type { LegSettings } from "../leg-settings.ts";
 import { lengthInNote } from "../leg-words.ts";
 import { followedSurely, isGroundShape, kindAndName } from "../line-kinds.ts";

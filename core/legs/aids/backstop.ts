@@ -11,16 +11,16 @@
  * rays count from half the leg on, and it is 0 m beyond.
  */
 import type { LegFrame } from "../../geodesy/leg-frame.ts";
+import type { LineFeature } from "../../map/features.ts";
 import { DEG } from "../../units/angle.ts";
+import type { LonLat } from "../../units/position.ts";
+import { backstopLooks, NEARLY_ALL, notesOn, notesOnNone } from "./backstop-words.ts";
 import { driftFan, type Ray } from "./drift-cone.ts";
-import type { Backstop } from "../figures.ts";
+import type { Backstop } from "../line-aids.ts";
 import { distanceToLine, joinLines, sliceLine, type FramedLine } from "./framed-line.ts";
 import type { LegSettings } from "../leg-settings.ts";
-import { lengthInNote } from "../leg-words.ts";
-import { isGroundShape, kindAndName, STOPPING_KINDS, stopsSurely } from "../line-kinds.ts";
+import { isGroundShape, STOPPING_KINDS, stopsSurely } from "../line-kinds.ts";
 
-/** Stops nearly all walkers. */
-export const NEARLY_ALL = 0.9;
 /** Stops too few to be called a backstop. */
 const TOO_FEW = 0.5;
 /** A line met at less is walked along, not across. */
@@ -30,6 +30,13 @@ const ON_LINE_M = 10;
 
 export interface BackstopFinding {
   readonly backstop: Backstop | null;
+  /**
+   * What stops nearly all who go on past a backstop that is weak: one that lets many by, one at the target, or the shape
+   * of the ground. Null when there is none or none is needed.
+   */
+  readonly second: Backstop | null;
+  /** How the backstop will look on the ground, a sentence; null when there is none. */
+  readonly looks: string | null;
   /** Why there is none, or what to know about it. */
   readonly notes: readonly string[];
 }
@@ -45,14 +52,16 @@ type Wanted = Pick<LegSettings, "driftDeg" | "backstopReachM"> & Partial<Pick<Le
 /**
  * The backstop of a leg among its lines and, when nothing better is there, what the ground beyond does.
  * @param shapes backstops the ground itself offers (see ground-backstop.ts); asked for only when no line stops nearly all
+ * @param heightAt height of the ground, metres, NaN where not known, for how the backstop will look
  */
 export function backstopOf(
   frame: LegFrame,
   lines: readonly FramedLine[],
   wanted: Wanted,
   shapes: () => readonly Backstop[] = () => [],
+  heightAt: ((lonLat: LonLat) => number) | null = null,
 ): BackstopFinding {
-  if (frame.bearing === null) return { backstop: null, notes: [] };
+  if (frame.bearing === null) return { backstop: null, second: null, looks: null, notes: [] };
   const fan = driftFan(wanted.driftDeg);
   const farM = frame.lengthM + wanted.backstopReachM;
   const halfWidth = farM * Math.tan(Math.min(89, wanted.driftDeg) * DEG);
@@ -64,58 +73,29 @@ export function backstopOf(
       maxT >= -halfWidth &&
       minT <= halfWidth,
   );
-  const found = joinLines(near).flatMap((group) => stopBy(frame, group, fan, wanted));
+  const lineOf = new Map<Backstop, LineFeature>();
+  const found = joinLines(near).flatMap((group) => {
+    const stops = stopBy(frame, group, fan, wanted);
+    for (const stop of stops) lineOf.set(stop, (group[0] as FramedLine).line);
+    return stops;
+  });
   const across = ({ crossingDeg }: Backstop): boolean => crossingDeg >= ACROSS_DEG;
   const crossing = found.filter(across);
   const sure = crossing.some(({ kind, stoppedShare }) => stoppedShare >= NEARLY_ALL && !isGroundShape(kind));
   const candidates = sure ? crossing : [...crossing, ...shapes().filter(across)];
   const best = choose(candidates);
+  if (!best) return { backstop: null, second: null, looks: null, notes: notesOnNone(candidates, wanted) };
+  const weak = best.beyondM === 0 || best.stoppedShare < NEARLY_ALL || isGroundShape(best.kind);
+  const second = weak
+    ? choose(candidates.filter((c) => c !== best && c.beyondM > best.beyondM && c.stoppedShare >= NEARLY_ALL))
+    : null;
+  const { lengthUnit = "metric" } = wanted;
   return {
     backstop: best,
-    notes: best ? notesOn(best, candidates, wanted) : notesOnNone(candidates, wanted),
+    second,
+    looks: backstopLooks(best, lineOf.get(best) ?? null, frame, lengthUnit, heightAt),
+    notes: notesOn(best, second, wanted),
   };
-}
-
-function notesOnNone(
-  candidates: readonly Backstop[],
-  { backstopReachM, lengthUnit = "metric" }: Wanted,
-): string[] {
-  const most = candidates.reduce<Backstop | null>(
-    (a, b) => (a && a.stoppedShare >= b.stoppedShare ? a : b),
-    null,
-  );
-  const nothing = `Nothing within ${lengthInNote(backstopReachM, lengthUnit)} beyond the target stops a walker who goes too far`;
-  return [
-    most
-      ? `${nothing}; the ${kindAndName(most.kind, most.name)} stops only ${Math.round(most.stoppedShare * 100)} %.`
-      : `${nothing}.`,
-  ];
-}
-
-function notesOn(
-  best: Backstop,
-  candidates: readonly Backstop[],
-  { driftDeg, lengthUnit = "metric" }: Wanted,
-): string[] {
-  const name = kindAndName(best.kind, best.name);
-  const atTarget = best.beyondM === 0;
-  const notes: string[] = [];
-  if (atTarget) {
-    const next = choose(
-      candidates.filter(({ beyondM, stoppedShare }) => beyondM > 0 && stoppedShare >= NEARLY_ALL),
-    );
-    const behind = next
-      ? ` Behind it the ${kindAndName(next.kind, next.name)} stops who goes on, ${lengthInNote(next.beyondM, lengthUnit)} beyond the target.`
-      : "";
-    notes.push(
-      `The target lies on the ${name}, which is itself the stop: on reaching it, know which way to turn.${behind}`,
-    );
-  }
-  if (best.stoppedShare < NEARLY_ALL)
-    notes.push(
-      `The ${name} ${atTarget ? "at" : "beyond"} the target stops only ${Math.round(best.stoppedShare * 100)} % of walkers who drift up to ${driftDeg}°.`,
-    );
-  return notes;
 }
 
 function choose(candidates: readonly Backstop[]): Backstop | null {

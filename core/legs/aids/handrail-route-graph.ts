@@ -3,6 +3,7 @@
  * one for all lines where they meet. Lines that touch nothing stay apart, but for gaps of 30 m at their ends.
  */
 import type { Kind } from "../../map/kinds.ts";
+import { isUnderground } from "../crossings/crossing-detail.ts";
 import { followedSurely } from "../line-kinds.ts";
 import {
   alongAt,
@@ -82,7 +83,9 @@ export function routeGraph(
   ends: readonly St[],
   within: (at: St) => boolean,
 ): Vertex[] {
-  const followed = lines.filter((l) => followedSurely(l.line.kind) > 0 && isIn(l, window));
+  const followed = lines.filter(
+    (l) => followedSurely(l.line.kind) > 0 && !isUnderground(l.line) && isIn(l, window),
+  );
   const vertices: Vertex[] = [];
   const breaks = new Map<FramedLine, Map<number, number>>();
   const breaksOf = (line: FramedLine): Map<number, number> => {

@@ -9,7 +9,7 @@
 import type { LegFrame } from "../../geodesy/leg-frame.ts";
 import type { Kind } from "../../map/kinds.ts";
 import { stretchesBeside, type Stretch, type StretchPoint } from "./beside.ts";
-import type { Handrail } from "../figures.ts";
+import type { Handrail } from "../line-aids.ts";
 import { sliceLine, type FramedLine } from "./framed-line.ts";
 import type { LegSettings } from "../leg-settings.ts";
 import { FOLLOWED_KINDS, followedSurely } from "../line-kinds.ts";

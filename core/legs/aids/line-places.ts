@@ -3,6 +3,7 @@
  * How surely each is known when one stands there, 0–1, is common practice, no source for the figures.
  */
 import type { Kind } from "../../map/kinds.ts";
+import { isUnderground } from "../crossings/crossing-detail.ts";
 import { kindAndName, kindWord } from "../line-kinds.ts";
 import {
   alongAt,
@@ -48,6 +49,7 @@ export function linePlaces(lines: readonly FramedLine[], window: Window): LinePl
   const near = lines.filter(
     (l) =>
       lineClass(l.line.kind) !== null &&
+      !isUnderground(l.line) &&
       l.maxS >= window.minS &&
       l.minS <= window.maxS &&
       l.maxT >= window.minT &&
