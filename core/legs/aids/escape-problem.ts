@@ -60,7 +60,7 @@ export interface EscapeProblem {
   crossed(bearingDeg: number): ReadonlySet<number>;
 }
 
-const PLACES = 5;
+const PLACES = 6;
 /** Steep ground narrower than this can be missed: it is looked for this often, metres. */
 const STEEP_STEP_M = 25;
 
@@ -71,7 +71,7 @@ export function escapeProblem(
 ): EscapeProblem {
   const { lengthM } = frame;
   const northDeg = northInFrame(frame);
-  const lines = escapeLines(lengthM, framed, areas, escapeReachM);
+  const found = escapeLines(lengthM, framed, areas, escapeReachM);
   const cos = new Float64Array(360);
   const sin = new Float64Array(360);
   for (let b = 0; b < 360; b++) {
@@ -80,7 +80,9 @@ export function escapeProblem(
     // Along the leg itself nothing is swept: a millionth aside is 1 mm in a kilometre.
     sin[b] = Math.abs(across) < 1e-6 ? 1e-6 : across;
   }
-  const { boundM, bad } = bounds(lines, cos, sin, northDeg, lengthM, escapeReachM);
+  const { boundM, bad } = bounds(found, cos, sin, northDeg, lengthM, escapeReachM);
+  const near = nearFirst(found.ends);
+  const lines: EscapeLines = { ...found, ends: near.segments };
   const room = sweptRoom(Math.max(lines.ends.count, lines.inTheWay.count, lines.between.count));
   const over = (segments: Segments, b: number, farM: number): Swept =>
     sweptOf(segments, cos[b] as number, sin[b] as number, lengthM, farM, room);
@@ -106,7 +108,7 @@ export function escapeProblem(
     const done = known[b];
     if (done) return done;
     const isNear = farM < escapeReachM;
-    const pieces = frontOf(over(lines.ends, b, Math.min(farM, escapeReachM)), lengthM, isNear);
+    const pieces = frontOf(over(near.within(farM), b, Math.min(farM, escapeReachM)), lengthM, isNear);
     const last = pieces.at(-1);
     // Where the near part leaves no gap, nothing farther off is seen; from a gap one goes at least as far as the next line.
     if (isNear && last && last.segment < 0)
@@ -199,6 +201,45 @@ function bounds(
     }
   }
   return { boundM, bad };
+}
+
+/** Segments by how far they lie from the leg's line, which no bearing can make less. */
+function nearFirst({ at, of, count, sources }: Segments): {
+  readonly segments: Segments;
+  /** Those no farther from the leg's line than this. */
+  within(farM: number): Segments;
+} {
+  // Whole metres and the number in one, so that plain numbers are sorted.
+  const keys = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const t0 = at[4 * i + 1] as number;
+    const t1 = at[4 * i + 3] as number;
+    const nearM = t0 > 0 === t1 > 0 ? Math.min(Math.abs(t0), Math.abs(t1)) : 0;
+    keys[i] = Math.floor(nearM) * 2 ** 24 + i;
+  }
+  keys.sort();
+  const sortedAt = new Float64Array(4 * count);
+  const sortedOf = new Int32Array(count);
+  for (let k = 0; k < count; k++) {
+    const i = (keys[k] as number) % 2 ** 24;
+    for (let j = 0; j < 4; j++) sortedAt[4 * k + j] = at[4 * i + j] as number;
+    sortedOf[k] = of[i] as number;
+  }
+  const segments = { at: sortedAt, of: sortedOf, count, sources };
+  return {
+    segments,
+    within(farM) {
+      const beyond = (Math.floor(farM) + 1) * 2 ** 24;
+      let low = 0;
+      let high = count;
+      while (low < high) {
+        const middle = (low + high) >> 1;
+        if ((keys[middle] as number) < beyond) low = middle + 1;
+        else high = middle;
+      }
+      return { ...segments, count: low };
+    },
+  };
 }
 
 /** How far from one place of the leg the first segment lies on one bearing; Infinity for none. */
