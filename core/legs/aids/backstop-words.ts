@@ -88,9 +88,13 @@ export function notesOn(
   const name = kindAndName(best.kind, best.name);
   const atTarget = best.beyondM === 0;
   const weak = best.stoppedShare < NEARLY_ALL;
-  const behind = second
-    ? ` Behind it the ${kindAndName(second.kind, second.name)} stops who goes on, ${lengthInNote(second.beyondM, lengthUnit)} beyond the target.`
-    : "";
+  const called = second && kindAndName(second.kind, second.name);
+  const beyond = second && lengthInNote(second.beyondM, lengthUnit);
+  const behind = !second
+    ? ""
+    : second.stoppedShare >= NEARLY_ALL
+      ? ` Behind it the ${called} stops who goes on, ${beyond} beyond the target.`
+      : ` Behind it the ${called}, ${beyond} beyond the target, stops ${Math.round(second.stoppedShare * 100)} %.`;
   const notes: string[] = [];
   if (atTarget)
     notes.push(

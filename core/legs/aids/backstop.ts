@@ -23,6 +23,8 @@ import { isGroundShape, STOPPING_KINDS, stopsSurely } from "../line-kinds.ts";
 
 /** Stops too few to be called a backstop. */
 const TOO_FEW = 0.5;
+/** A line that stops less surely than this wants another behind it: wood edges, the shape of the ground. */
+const SURE_STOP = 0.85;
 /** A line met at less is walked along, not across. */
 const ACROSS_DEG = 30;
 /** A target this near a line lies on it: about what a point drawn by hand on a map of 1:25 000 can mean. */
@@ -31,8 +33,8 @@ const ON_LINE_M = 10;
 export interface BackstopFinding {
   readonly backstop: Backstop | null;
   /**
-   * What stops nearly all who go on past a backstop that is weak: one that lets many by, one at the target, or the shape
-   * of the ground. Null when there is none or none is needed.
+   * What stops those who go on past a backstop that is weak: one that lets many by, one at the target, a wood edge or the
+   * shape of the ground. Null when there is none or none is needed.
    */
   readonly second: Backstop | null;
   /** How the backstop will look on the ground, a sentence; null when there is none. */
@@ -85,10 +87,12 @@ export function backstopOf(
   const candidates = sure ? crossing : [...crossing, ...shapes().filter(across)];
   const best = choose(candidates);
   if (!best) return { backstop: null, second: null, looks: null, notes: notesOnNone(candidates, wanted) };
-  const weak = best.beyondM === 0 || best.stoppedShare < NEARLY_ALL || isGroundShape(best.kind);
-  const second = weak
-    ? choose(candidates.filter((c) => c !== best && c.beyondM > best.beyondM && c.stoppedShare >= NEARLY_ALL))
-    : null;
+  const many = best.stoppedShare < NEARLY_ALL;
+  const weak = best.beyondM === 0 || many || stopsSurely(best.kind) < SURE_STOP;
+  const behind = candidates.filter(
+    (c) => c.beyondM > best.beyondM && c.stoppedShare >= (many ? TOO_FEW : NEARLY_ALL),
+  );
+  const second = weak ? choose(behind) : null;
   const { lengthUnit = "metric" } = wanted;
   return {
     backstop: best,
