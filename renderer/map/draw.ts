@@ -35,8 +35,10 @@ export function drawWithPointer(map: MapLibreMap): () => void {
     pointedLeg.value = hit?.leg ?? null;
     const from = hit && walk.value.points[hit.leg]?.lonLat;
     const to = hit && walk.value.points[hit.leg + 1]?.lonLat;
-    pointedAt.value =
-      hit && from && to ? { leg: hit.leg, atM: hit.along * inverse(from, to).distanceM, from: "map" } : null;
+    if (hit && from && to)
+      pointedAt.value = { leg: hit.leg, atM: hit.along * inverse(from, to).distanceM, from: "map" };
+    // The pointer may have gone straight to the slip or the ribbon, which tell of it before the map is left.
+    else if (pointedAt.value?.from === "map") pointedAt.value = null;
     canvas.style.cursor = hit ? "pointer" : openMap.value ? "crosshair" : "";
   };
 

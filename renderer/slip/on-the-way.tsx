@@ -58,8 +58,9 @@ function Sighting({ leg }: { readonly leg: LegFigures }) {
     <div class="sighting">
       <p>
         <Ask figure="sight" group="sight">
-          <span data-test="sight">{sightWords(leg)}</span>
-        </Ask>
+          <b>{words.slip.sight.lead}</b>
+        </Ask>{" "}
+        <span data-test="sight">{sightWords(leg)}</span>
       </p>
       <HowPanel group="sight" of={["sight"]} leg={leg} />
       <div class="sighting-more">

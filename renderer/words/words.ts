@@ -159,6 +159,7 @@ export const words = {
     noWay: "There is nothing to tell of the ground on this leg.",
     crossings: "Crosses",
     sight: {
+      lead: "Sight",
       seen: (to: string, from: string) => `${to} is in view from ${from}.`,
       hidden: (to: string, by: string, along: string) =>
         `${to} is hidden by the ground at ${by}; you can sight a person up to ${along} along the leg.`,

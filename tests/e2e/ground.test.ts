@@ -233,7 +233,7 @@ describe("the leg's ground", () => {
       const steps = part(page, "on-the-way").locator("li");
       expect(await steps.count()).toBeGreaterThan(3);
       expect(await textOf(page, "sight")).toMatch(/^Merle bend is (in view|hidden by the ground at \d+ m)/);
-      await part(page, "sight").click();
+      await page.locator('[data-ask="sight"]').click();
       expect(await textOf(page, "how")).toContain("trees, buildings and haze");
       await page.keyboard.press("Escape");
       // A form of the ground on the ribbon lights up its stretch on ribbon and map.
