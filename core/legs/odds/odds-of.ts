@@ -20,6 +20,8 @@ export interface AimOffPlan {
   readonly side: "left" | "right";
   readonly offsetDeg: number;
   readonly line: { readonly kind: Kind; readonly name: string | null };
+  /** The line to both sides of the target, as drawn, when it goes on through lines of other names or of none. */
+  readonly stretches?: readonly Float64Array[];
   /** The most one may have to walk along the line, metres. */
   readonly alongM: number;
 }
@@ -95,20 +97,23 @@ export function aidsOf(
   settings: Pick<OddsSettings, "walkOnM" | "sightM"> = USUAL_ODDS,
 ): OddsAids {
   const far = frame.lengthM + settings.walkOnM;
+  const isAimedAt = (kind: Kind, st: ArrayLike<number>): boolean =>
+    aimOff !== null && kind === aimOff.line.kind && liesAlong(frame, st, aimOff);
   const collecting = lines
     .filter(
-      ({ line: { kind }, maxS, minS, maxT, minT }) =>
+      ({ line: { kind }, st, maxS, minS, maxT, minT }) =>
         CROSSED_KINDS.has(kind) &&
         stopsSurely(kind) > 0 &&
         maxS >= 0 &&
         minS <= frame.lengthM &&
         // Lines that are not crossed by the leg or near it tell nobody how far along it they are.
         minT <= far / 2 &&
-        maxT >= -far / 2,
+        maxT >= -far / 2 &&
+        !isAimedAt(kind, st),
     )
     .map(lineOf);
   const rails = handrails.map((aid) => railOf(frame, lines, aid));
-  const stop = stopOf(frame, lines, backstop);
+  const stop = stopOf(frame, lines, backstop).filter(({ st }) => !backstop || !isAimedAt(backstop.kind, st));
   const via = attackPoint ? frame.toFrame(attackPoint.lonLat) : null;
   return {
     collecting,
@@ -193,11 +198,34 @@ const keyOfAid = (
   own: readonly FramedLine[],
 ): number => (own[0] ? lineOf(own[0]).key : keyOf(kind, name, stretches[0] ?? new Float64Array(2)));
 
-/** The parts of the line aimed at which the target may lie on. */
-function aimLines(frame: LegFrame, lines: readonly FramedLine[], { line }: AimOffPlan): OddsLine[] {
-  const like = lines.filter((framed) => framed.line.kind === line.kind && framed.line.name === line.name);
-  const near = like.filter((framed) => distanceToLine(framed, frame.lengthM, 0) <= ON_LINE_M);
-  return near.map(lineOf);
+/** The line aimed at: as it runs on to both sides of the target, else the parts of that name on which the target may lie. */
+function aimLines(
+  frame: LegFrame,
+  lines: readonly FramedLine[],
+  { line, stretches = [] }: AimOffPlan,
+): OddsLine[] {
+  const near = lines.filter(
+    (framed) =>
+      framed.line.kind === line.kind &&
+      framed.line.name === line.name &&
+      distanceToLine(framed, frame.lengthM, 0) <= ON_LINE_M,
+  );
+  if (stretches.length === 0) return near.map(lineOf);
+  const drawn = stretches.map((stretch) => inFrame(frame, stretch));
+  const key = near[0] ? lineOf(near[0]).key : keyOf(line.kind, line.name, drawn[0] as Float64Array);
+  return drawn.map((st) => ({ st, surely: stopsSurely(line.kind), key }));
+}
+
+/** Whether a segment of a line lies on the line aimed at: then it is a part of it, and nothing else besides. */
+function liesAlong(frame: LegFrame, st: ArrayLike<number>, { stretches = [] }: AimOffPlan): boolean {
+  const along = stretches.map((stretch) => inFrame(frame, stretch));
+  for (let i = 0; i + 3 < st.length; i += 2) {
+    const s = ((st[i] as number) + (st[i + 2] as number)) / 2;
+    const t = ((st[i + 1] as number) + (st[i + 3] as number)) / 2;
+    if (along.some((line) => distanceToLine({ st: line, count: line.length >> 1 }, s, t) <= SAME_M))
+      return true;
+  }
+  return false;
 }
 
 /** 32 bits from what a thing is: its name when it has one, else where it begins (FNV-1a, public domain). */

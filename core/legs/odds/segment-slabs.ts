@@ -1,6 +1,6 @@
 /**
  * Segments of lines sorted into slabs across the leg, for the first one met on a short straight step.
- * Slabs are as many as segments, within limits: a step looks into one or two of them.
+ * There are a quarter as many slabs as segments, within limits: a step looks into few of them, and few are in each.
  */
 
 export interface SegmentSlabs {
@@ -42,7 +42,7 @@ export function segmentSlabs(
       highS = Math.max(highS, st[i] as number, st[i + 2] as number);
     }
   if (count === 0) [lowS, highS] = [0, 0];
-  const slabs = Math.max(1, Math.min(MOST_SLABS, count));
+  const slabs = Math.max(1, Math.min(MOST_SLABS, count >> 2));
   const slabM = Math.max(1e-3, (highS - lowS) / slabs);
   const slabOf = (s: number): number => Math.max(0, Math.min(slabs - 1, Math.floor((s - lowS) / slabM)));
 

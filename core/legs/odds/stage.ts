@@ -55,7 +55,7 @@ export interface Stage {
 /** Stops count from half the way on: nobody takes a line near the start for the one beyond the target. */
 export const STOPS_FROM = 0.5;
 /** Finer steps change where walkers are between their ends by under a metre or two, and cost time. */
-const MOST_PIECES = 24;
+const MOST_PIECES = 16;
 
 export function stageOf(lengthM: number, aids: OddsAids, spread: OddsSpread): Stage {
   const { steering, sightM, walkOnM } = spread;

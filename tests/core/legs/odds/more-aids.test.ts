@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import type { OddsAids, OddsLine, OddsRail } from "../../../../core/legs/odds/scene.ts";
 import { firstMet, segmentSlabs } from "../../../../core/legs/odds/segment-slabs.ts";
 import { type OddsRun, simulate } from "../../../../core/legs/odds/simulate.ts";
-import { BY_MARKS, type OddsSpread, UNAIDED, USUAL_SPREAD } from "../../../../core/legs/odds/spread.ts";
+import { BY_MARKS, type OddsSpread, UNAIDED } from "../../../../core/legs/odds/spread.ts";
 
 const WALKERS = 4000;
 /** Twice the standard deviation of a share of 4000 even draws is 1.6 points; the same walkers differ by less. */
