@@ -3,6 +3,10 @@
  * project: the sample map's terrain tiles put together and brought to its grid of 12 m (gdalwarp -tr 12 12 -r bilinear,
  * EPSG:32608), then gdaldem slope and gdal_viewshed -oz 1.6 -tz 0 -om GROUND (GDAL 3.6.2), and GeodSolve (GeographicLib 2.1.2).
  */
+import { copyFileSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { windowsOfThisFile } from "./support/in-window.ts";
@@ -99,6 +103,33 @@ describe("slope shading", () => {
       expect(await look(page, at)).toBe(before);
     });
   });
+});
+
+test("without terrain heights the shading says why it cannot be had, and the ground why it has no name", async () => {
+  const folder = mkdtempSync(join(tmpdir(), "legwright-flat-"));
+  try {
+    copyFileSync(
+      fileURLToPath(new URL("../../sample-maps/uldermoor.pmtiles", import.meta.url)),
+      join(folder, "uldermoor.pmtiles"),
+    );
+    await inWindow(
+      async ({ page }) => {
+        await part(page, "view-menu").click();
+        const item = page.locator('[role="menuitem"]', { hasText: "Shade the ground by slope" });
+        expect(await item.getAttribute("aria-disabled")).toBe("true");
+        expect(await item.getAttribute("title")).toContain("no terrain heights");
+        await page.keyboard.press("Escape");
+        await page.keyboard.press("Control+Shift+g");
+        expect(await part(page, "slope-legend").count()).toBe(0);
+        await page.mouse.click(400, 300, { button: "right" });
+        await until(async () => (await part(page, "ground-why").count()) === 1, "the ground");
+        expect(await textOf(page, "ground-height")).toBe("not known here");
+      },
+      { sampleFolder: folder },
+    );
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 });
 
 describe("what is this ground?", () => {
