@@ -51,8 +51,8 @@ export type RouteSettings = Pick<LegSettings, "driftDeg" | "backstopReachM"> & {
   readonly lengthUnit?: LengthUnit;
   /** At most so many times the straight leg; 2 when not said. */
   readonly mostTimes?: number;
-  /** Reversals of the ground smaller than this are not climbed, metres; 1 when not said. */
-  readonly climbThresholdM?: number;
+  /** Reversals of the ground smaller than this are not climbed, metres; 1 when null or not said. */
+  readonly climbThresholdM?: number | null;
 };
 
 /** Without a line for at most this share of what the straight leg has; else it is no safer. */

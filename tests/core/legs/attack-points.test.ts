@@ -480,7 +480,7 @@ describe("against turf on a real map", () => {
     at: number[],
   ): number {
     const heading = (l: ReturnType<typeof turf.lineString>): number => {
-      const along = Number(turf.nearestPointOnLine(l, at, { units: "meters" }).properties.location);
+      const along = turf.nearestPointOnLine(l, at, { units: "meters" }).properties.location;
       const [a, b] = [-10, 10].map((d) => turf.along(l, Math.max(0, along + d), { units: "meters" }));
       return turf.bearing(a as never, b as never);
     };

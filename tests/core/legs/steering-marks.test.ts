@@ -28,7 +28,7 @@ function profile(lengthM: number, height: (m: number) => number, from: Profile["
     errorM: from === "contours" ? 5 : null,
     errorsM: null,
     blind: [],
-  } as Profile;
+  };
 }
 const flat = (lengthM: number): Profile => profile(lengthM, () => 100);
 const wood = (corners: readonly (readonly [number, number])[]): AreaFeature => ({
@@ -172,6 +172,8 @@ describe("marks to tick off", () => {
     elevationM: null,
     paces: Math.round(atM * 0.65),
     crossingDeg,
+    detail: null,
+    enters: null,
   });
   const ticked = (crossings: Crossing[], lengthM = 1000): [Kind, number][] =>
     tickMarksOf(crossings, [], lengthM, (m) => m * 0.65).map(({ kind, atM }) => [kind, atM]);
