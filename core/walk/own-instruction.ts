@@ -1,5 +1,7 @@
 /** What a person wrote for a leg in place of the program's own instruction, and how the leg lay when they did. */
 import { inverse } from "../geodesy/geodesic.ts";
+import type { LegFigures } from "../legs/figures.ts";
+import type { Instruction } from "../legs/instruction.ts";
 import type { LonLat } from "../units/position.ts";
 
 export interface OwnInstruction {
@@ -14,6 +16,16 @@ export interface LegAsItLay {
   /** Null where there was no declination. */
   readonly bearingMagneticDeg: number | null;
 }
+
+/** The person's own lines for the legs of a walk with their figures; null where the program's stands. */
+export const ownInstructionsOf = (
+  points: readonly { readonly instruction: OwnInstruction | null }[],
+  legs: readonly Pick<LegFigures, "n" | "fromLonLat" | "toLonLat" | "bearingMagneticDeg">[],
+): readonly (Omit<Instruction, "from"> | null)[] =>
+  legs.map(({ n, fromLonLat: from, toLonLat: to, bearingMagneticDeg }) => {
+    const own = points[n - 1]?.instruction;
+    return own ? { text: own.text, mayBeStale: mayBeStale(own, { from, to, bearingMagneticDeg }) } : null;
+  });
 
 /** A point moved by less has not moved. */
 const MOVED_M = 1;

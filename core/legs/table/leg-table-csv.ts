@@ -17,7 +17,7 @@ function cell(text: string): string {
 export function legTableCsv(table: LegTable): string {
   const rows = [
     CSV_COLUMNS.map(({ id }) => id),
-    ...table.figures.legs.map((leg) => CSV_COLUMNS.map((column) => cell(column.value(leg)))),
+    ...table.figures.legs.map((leg) => CSV_COLUMNS.map((column) => cell(column.value(leg, table)))),
   ];
   return rows.map((row) => `${row.join(",")}\r\n`).join("");
 }

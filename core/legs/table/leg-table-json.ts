@@ -14,7 +14,12 @@ import type {
   Totals,
 } from "../figures.ts";
 import type { LegSettings } from "../leg-settings.ts";
-import type { LegTable } from "./leg-table.ts";
+import type { EscapeFigure, LegAdvice } from "../advice/advice.ts";
+import type { RoutePart } from "../aids/handrail-route.ts";
+import type { Hazard } from "../aids/hazards.ts";
+import type { Instruction } from "../instruction.ts";
+import type { Odds } from "../odds/simulate.ts";
+import { instructionIn, type LegTable } from "./leg-table.ts";
 import { elevationAt } from "../profile-height.ts";
 
 export interface LegTableJson {
@@ -41,6 +46,8 @@ export interface LegTableJson {
   } | null;
   readonly declination: DeclinationFigure;
   readonly legs: readonly LegJson[];
+  /** One bearing out from anywhere on the walk; null when none serves or it was not asked for. */
+  readonly escape: Omit<EscapeFigure, "stretches"> | null;
   readonly totals: Totals;
   /** Local date and time with the offset from UTC, as every time here; null when not decided. */
   readonly start: string | null;
@@ -53,12 +60,33 @@ export interface LegTableJson {
   readonly notes: readonly string[];
 }
 
-export type LegJson = Omit<LegFigures, "profile" | "handrails" | "backstop"> & {
+export type LegJson = Omit<LegFigures, "profile" | "handrails" | "backstop" | "hazards"> & {
   /** Which heights this leg's figures rest on. */
   readonly elevationFrom: "terrain" | "contours" | null;
   readonly handrails: readonly Omit<Handrail, "stretches">[];
   readonly backstop: Omit<Backstop, "stretches"> | null;
-};
+  readonly hazards: readonly Omit<Hazard, "stretches">[];
+  readonly instruction: string;
+  readonly instructionFrom: Instruction["from"];
+  readonly instructionMayBeStale: boolean;
+} & AdviceJson;
+
+/** What was worked out by simulated walkers and with a wider view; all null when it was not asked for. */
+export interface AdviceJson {
+  readonly odds: Odds | null;
+  readonly better: readonly { readonly change: string; readonly odds: Odds; readonly words: string }[] | null;
+  readonly escape: Omit<EscapeFigure, "stretches"> | null;
+  readonly alongLines: {
+    readonly distanceM: number;
+    readonly climbM: number | null;
+    readonly descentM: number | null;
+    readonly timeS: number | null;
+    readonly unaidedM: number;
+    readonly odds: Odds | null;
+    readonly parts: readonly Omit<RoutePart, "coords">[];
+    readonly why: string;
+  } | null;
+}
 
 const round = (value: number, decimals: number): number => {
   const factor = 10 ** decimals;
@@ -89,7 +117,8 @@ function rounded<T extends object, K extends keyof T = never>(record: T, ...left
 }
 
 /** The contract's object; `JSON.stringify` of it is the output. */
-export function legTableJson({ title, date, points, figures, map, settings }: LegTable): LegTableJson {
+export function legTableJson(table: LegTable): LegTableJson {
+  const { title, date, points, figures, map, settings } = table;
   const { legs, totals, declination } = figures;
   return {
     walk: {
@@ -108,7 +137,8 @@ export function legTableJson({ title, date, points, figures, map, settings }: Le
       ...rounded(declination),
       deg: declination.deg === null ? null : round(declination.deg, 6),
     },
-    legs: legs.map(legJson),
+    legs: legs.map((leg) => legJson(leg, table)),
+    escape: table.advice?.escape ? rounded(table.advice.escape, "stretches") : null,
     totals: rounded(totals),
     start: figures.start,
     daylight: figures.daylight && rounded(figures.daylight),
@@ -144,9 +174,11 @@ function mapJson(
   };
 }
 
-function legJson(leg: LegFigures): LegJson {
+function legJson(leg: LegFigures, table: LegTable): LegJson {
+  const { text, from, mayBeStale } = instructionIn(table, leg);
+  const advice = table.advice?.legs[leg.n - 1];
   return {
-    ...rounded(leg, "profile", "handrails", "backstop"),
+    ...rounded(leg, "profile", "handrails", "backstop", "hazards"),
     elevationFrom: leg.profile.from,
     crossings: leg.crossings.map((crossing) => rounded(crossing)),
     landforms: leg.landforms.map((landform) => rounded(landform)),
@@ -155,12 +187,36 @@ function legJson(leg: LegFigures): LegJson {
     onTheWay: leg.onTheWay.map((step) => rounded(step)),
     handrails: leg.handrails.map((handrail) => rounded(handrail, "stretches")),
     backstop: leg.backstop && rounded(leg.backstop, "stretches"),
+    attackPoints: leg.attackPoints.map((point) => rounded(point)),
+    aimOff: leg.aimOff && rounded(leg.aimOff),
+    hazards: leg.hazards.map((hazard) => rounded(hazard, "stretches")),
+    steering: rounded(leg.steering),
+    tickMarks: leg.tickMarks.map((mark) => rounded(mark)),
+    instruction: text,
+    instructionFrom: from,
+    instructionMayBeStale: mayBeStale,
+    ...adviceJson(advice),
     notes: [
       ...leg.notes,
+      ...(advice ? advice.notes : ["Odds, what would help and the way out were not asked for."]),
       // Said once for all legs on paper; a program looks beside each absent figure.
       ...(leg.landformsReason === null ? [] : [leg.landformsReason]),
       ...(leg.sight.reason === null ? [] : [leg.sight.reason]),
     ],
+  };
+}
+
+function adviceJson(advice: LegAdvice | undefined): AdviceJson {
+  if (!advice) return { odds: null, better: null, escape: null, alongLines: null };
+  const { odds, better, escape, route } = advice;
+  return {
+    odds,
+    better: better.map(({ change, odds: after, words }) => ({ change, odds: after, words })),
+    escape: escape && rounded(escape, "stretches"),
+    alongLines: route && {
+      ...rounded(route, "parts"),
+      parts: route.parts.map((part) => rounded(part, "coords")),
+    },
   };
 }
 

@@ -11,9 +11,27 @@ import {
   formatNumber,
   type LengthUnit,
 } from "../../units/format.ts";
-import { backBearingOn, bearingOn, dialledNorth, formatOn, type North } from "../norths/bearing-to-set.ts";
+import {
+  backBearingOn,
+  bearingOn,
+  type Compass,
+  dialledNorth,
+  formatOn,
+  type North,
+  USUAL_COMPASS,
+} from "../norths/bearing-to-set.ts";
+import {
+  aimOffWords,
+  attackWords,
+  betterWords,
+  escapeWordsIn,
+  hazardWords,
+  oddsWords,
+} from "../aid-words.ts";
 import type { Crossing, LegFigures } from "../figures.ts";
 import { compassOf, type HowAbout, northAsked, unitOf } from "../how/how-about.ts";
+import type { LegAdvice, WalkAdvice } from "../advice/advice.ts";
+import { type Instruction, instructionOf } from "../instruction.ts";
 import type { LegEnd } from "../leg-figures.ts";
 import {
   AT_END_M,
@@ -38,8 +56,20 @@ export interface LegTable extends HowAbout {
   readonly points: readonly LegEnd[];
   /** The walker's own notes to the whole walk. */
   readonly notes?: string;
+  /** The walker's own lines, by leg; null where the program's stands. */
+  readonly ownInstructions?: readonly (Omit<Instruction, "from"> | null)[];
+  /** Odds, what would help, and the way out; absent when it was not asked for. */
+  readonly advice?: WalkAdvice;
   /** Whether each leg is also told in plain words, under its figures; programs get that anyhow. Default no. */
   readonly describe?: boolean;
+}
+
+/** A leg's line: the person's own, else the program's. */
+export function instructionIn(table: LegTable, leg: LegFigures): Instruction {
+  const own = table.ownInstructions?.[leg.n - 1];
+  return own
+    ? { ...own, from: "person" }
+    : { text: instructionOf(leg, table), from: "program", mayBeStale: false };
 }
 
 /** A column: how a leg fills it, for people and for programs. */
@@ -50,7 +80,7 @@ export interface LegColumn {
   /** For people: rounded, with its unit. */
   readonly text: (leg: LegFigures, table: LegTable) => string;
   /** For programs: internal units, "." as the decimal point, empty when absent. */
-  readonly value: (leg: LegFigures) => string;
+  readonly value: (leg: LegFigures, table: LegTable) => string;
 }
 
 /** Where the north is not said the bearing is useless, so the heading says it. */
@@ -94,6 +124,19 @@ const words = (
   align: "left",
   text: (leg, table) => text(leg, unitOf(table)),
   value: (leg) => text(leg, "metric").replace(/[\u00a0\u202f]/g, " "),
+});
+
+/** A sentence about an aid; for programs in degrees and metres. */
+const aid = (
+  id: string,
+  heading: string,
+  text: (leg: LegFigures, compass: Compass, unit: LengthUnit, advice: LegAdvice | undefined) => string,
+): LegColumn => ({
+  id,
+  heading: () => heading,
+  align: "left",
+  text: (leg, table) => text(leg, compassOf(table), unitOf(table), table.advice?.legs[leg.n - 1]),
+  value: (leg, table) => plainSpaces(text(leg, USUAL_COMPASS, "metric", table.advice?.legs[leg.n - 1])),
 });
 
 const bearing = (value: number | null, table: LegTable): string => {
@@ -277,6 +320,30 @@ export const LEG_COLUMNS = {
       .join("; "),
   ),
   backstop: words("backstop", "Stop", (leg, unit) => (leg.backstop ? backstopWords(leg.backstop, unit) : "")),
+  instruction: {
+    id: "instruction",
+    heading: () => "Do",
+    align: "left",
+    text: (leg, table) => {
+      const { text, mayBeStale } = instructionIn(table, leg);
+      return mayBeStale ? `${text} (written before the leg was changed)` : text;
+    },
+    value: (leg, table) => instructionIn(table, leg).text,
+  },
+  attackPoints: aid("attackPoints", "Go by", (leg, compass, unit) =>
+    leg.attackPoints.map((point) => attackWords(point, compass, unit)).join("; or "),
+  ),
+  aimOff: aid("aimOff", "Aim off", (leg, compass, unit) =>
+    leg.aimOff ? aimOffWords(leg.aimOff, compass, unit) : "",
+  ),
+  hazards: aid("hazards", "Mind", (leg, _, unit) =>
+    leg.hazards.map((hazard) => hazardWords(hazard, unit)).join("; "),
+  ),
+  odds: aid("odds", "Odds", (_leg, _compass, _unit, advice) => (advice ? oddsWords(advice) : "")),
+  better: aid("better", "Better", (_leg, _compass, _unit, advice) => (advice ? betterWords(advice) : "")),
+  escape: aid("escape", "Way out", (_leg, compass, unit, advice) =>
+    advice?.escape ? escapeWordsIn(advice.escape, compass, unit) : "",
+  ),
   notes: words("notes", "Notes", (leg) => leg.notes.join(" ")),
 } as const satisfies Record<string, LegColumn>;
 
@@ -310,7 +377,20 @@ export function sheetColumns(table: LegTable): readonly LegColumn[] {
   );
 }
 /** What follows a leg's figures in sentences. */
-export const AID_COLUMNS = columns("crossings", "handrails", "backstop", "sight", "notes");
+export const AID_COLUMNS = columns(
+  "instruction",
+  "crossings",
+  "handrails",
+  "backstop",
+  "attackPoints",
+  "aimOff",
+  "hazards",
+  "odds",
+  "better",
+  "escape",
+  "sight",
+  "notes",
+);
 /** Everything, for spreadsheets. */
 export const CSV_COLUMNS = columns(
   "n",
@@ -345,6 +425,13 @@ export const CSV_COLUMNS = columns(
   "handrails",
   "backstop",
   "sight",
+  "attackPoints",
+  "aimOff",
+  "hazards",
+  "odds",
+  "better",
+  "escape",
   "onTheWay",
+  "instruction",
   "notes",
 );
