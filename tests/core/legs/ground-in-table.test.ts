@@ -139,7 +139,7 @@ describe("heights", () => {
   test("from contours alone: said, with why there are no landforms", async () => {
     const made = await table(null);
     const text = legTableText(made);
-    expect(text).not.toContain("terrain model");
+    expect(text).not.toContain("Heights from the terrain model");
     expect(text).toContain("Landforms are read from terrain tiles, which this map does not have");
     expect(text.match(/Landforms are read from terrain tiles/g)).toHaveLength(1);
     for (const { notes } of legTableJson(made).legs)
