@@ -18,8 +18,8 @@ import type { LegFigures } from "../figures.ts";
 import type { LegSettings } from "../leg-settings.ts";
 import { LEG_LINE_KINDS } from "../line-kinds.ts";
 import { cloud } from "../odds/cloud.ts";
-import { type AttackPointPlan, type OddsSettings } from "../odds/odds-of.ts";
-import { worthOfAids } from "../odds/worth-of-aids.ts";
+import { type AttackPointPlan, type LegPlan, type OddsSettings } from "../odds/odds-of.ts";
+import { type Worth, worthOfAids } from "../odds/worth-of-aids.ts";
 import { legLinesBox } from "../search-box.ts";
 import { type TimeMethod, walkingTimeS, withFactors } from "../../travel/walking-time.ts";
 import type { EscapeFigure, LegAdvice, RouteAdvice } from "./advice.ts";
@@ -67,7 +67,13 @@ export function legAdvice(
   const oddsSettings = oddsSettingsOf(advice, settings);
   const draw = { walkers: advice.walkers, seed: advice.seed };
   const ways = viasOf(leg, frame, framed, ground, settings);
-  const worth = worthOfAids(frame, framed, planOf(leg, advice), offeredOn(leg, ways), oddsSettings, draw);
+  const judged = (plan: LegPlan): Worth | null =>
+    worthOfAids(frame, framed, plan, offeredOn(leg, ways), oddsSettings, draw);
+  const plan = planOf(leg, advice);
+  const asShown = judged(plan);
+  const without = asShown?.better.find(({ change }) => change === "withoutHandrail");
+  // A stretch too short or too far aside to be worth leaving the bearing for: nobody who knows it follows it.
+  const worth = without ? judged({ ...plan, handrails: [] }) : asShown;
   const found = routeOf(leg, frame, ground, settings, advice, oddsSettings);
   const out = escapeOf(frame, escapeGround(frame, ground, advice), {
     escapeReachM: advice.escapeReachM,
@@ -90,9 +96,18 @@ export function legAdvice(
     route: found.route,
     routeReason: found.reason,
     escape: escapeFigure(out.escape, leg.declinationDeg),
-    notes: out.notes,
+    notes: [
+      ...(asShown && without
+        ? [
+            `On the bearing alone ${percent(without.odds.find)} % find the target, with the handrails followed ${percent(asShown.run.find)} %: here they are for checking, not for following.`,
+          ]
+        : []),
+      ...out.notes,
+    ],
   };
 }
+
+const percent = (share: number): number => Math.round(100 * share);
 
 export const escapeFigure = (escape: Escape | null, declinationDeg: number | null): EscapeFigure | null =>
   escape && {

@@ -31,6 +31,8 @@ export interface AimOff {
   /** The bearing to walk instead of the leg's. */
   readonly bearingTrueDeg: TrueBearing;
   readonly line: { readonly kind: Kind; readonly name: string | null };
+  /** The line through the target to both sides, on through all lines it goes on with, as drawn: longitude, latitude … */
+  readonly stretches: readonly Float64Array[];
   /** Which way to turn on reaching the line. */
   readonly turn: "left" | "right";
   /** The most one may have to walk along the line, metres, and what one does who kept the bearing. */
@@ -145,6 +147,7 @@ export function aimOffOf(
       offsetDeg: one.offsetDeg,
       bearingTrueDeg: trueBearing(bearing + (one.side === "left" ? -1 : 1) * one.offsetDeg),
       line: { kind, name },
+      stretches: [onMap(frame, chosen.through)],
       turn,
       alongM: one.alongM,
       meanAlongM: one.meanAlongM,
@@ -176,6 +179,8 @@ function bothSides(
 ): {
   readonly line: FramedLine;
   readonly others: readonly FramedLine[];
+  /** s, t … of the line through the target, to both sides. */
+  readonly through: readonly number[];
   readonly sides: readonly [Side, Side];
 } {
   const farM = (common.lengthM + common.reachM) * 1.2;
@@ -187,7 +192,20 @@ function bothSides(
   const given = { ...common, others, heightAt };
   const one = aimedAt("left", { ...given, chain: left.way, other: right.way });
   const other = aimedAt("right", { ...given, chain: right.way, other: left.way });
-  return { line, others, sides: one.cost <= other.cost ? [one, other] : [other, one] };
+  const through = [...reversed(backwards.way.st), ...forwards.way.st.subarray(2)];
+  return { line, others, through, sides: one.cost <= other.cost ? [one, other] : [other, one] };
+}
+
+function reversed(st: Float64Array): number[] {
+  const out: number[] = [];
+  for (let i = st.length - 2; i >= 0; i -= 2) out.push(st[i] as number, st[i + 1] as number);
+  return out;
+}
+
+function onMap(frame: LegFrame, st: readonly number[]): Float64Array {
+  const out = new Float64Array(st.length);
+  for (let i = 0; i < st.length; i += 2) out.set(frame.toLonLat(st[i] as number, st[i + 1] as number), i);
+  return out;
 }
 
 /** Whether the nearest stretch of a handrail comes to the target itself. */

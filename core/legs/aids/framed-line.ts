@@ -39,7 +39,11 @@ export function frameLines(frame: LegFrame, lines: readonly LineFeature[]): Fram
 }
 
 /** Nearest distance from a point of the frame to a line, metres. */
-export function distanceToLine({ st, count }: FramedLine, s: number, t: number): number {
+export function distanceToLine(
+  { st, count }: Pick<FramedLine, "st" | "count">,
+  s: number,
+  t: number,
+): number {
   let best = Infinity;
   for (let i = 0; i + 1 < count; i++) {
     const s0 = st[2 * i] as number;
@@ -48,9 +52,12 @@ export function distanceToLine({ st, count }: FramedLine, s: number, t: number):
     const dt = (st[2 * i + 3] as number) - t0;
     const square = ds * ds + dt * dt;
     const f = square > 0 ? Math.min(1, Math.max(0, ((s - s0) * ds + (t - t0) * dt) / square)) : 0;
-    best = Math.min(best, Math.hypot(s - s0 - f * ds, t - t0 - f * dt));
+    const es = s - s0 - f * ds;
+    const et = t - t0 - f * dt;
+    const off = es * es + et * et;
+    if (off < best) best = off;
   }
-  return best;
+  return Math.sqrt(best);
 }
 
 /** The part of a line between two places on it, longitude, latitude …; at least two positions. */

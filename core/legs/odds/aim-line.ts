@@ -14,8 +14,8 @@ export interface AimLine {
   /** 1 to turn right on reaching the line, −1 to turn left: towards the target for those who came in on the chosen side. */
   readonly turn: 1 | -1;
   readonly followM: number;
-  /** Distance on a course from the start at which it meets the line, between two distances; null when it does not. */
-  metOn(cos: number, sin: number, fromM: number, toM: number): number | null;
+  /** Distance on a course from a place at which it meets the line, between two distances; null when it does not. */
+  metOn(s: number, t: number, cos: number, sin: number, fromM: number, toM: number): number | null;
 }
 
 /** Null when there is no line. */
@@ -66,15 +66,11 @@ export function aimLine(
     seenToM: high,
     turn: side === "left" ? 1 : -1,
     followM,
-    metOn(cos, sin, fromM, toM) {
+    metOn(s, t, cos, sin, fromM, toM) {
       let first: number | null = null;
       for (let k = 0; k + 3 < st.length; k += 2) {
-        const [s0, t0, s1, t1] = [st[k], st[k + 1], st[k + 2], st[k + 3]] as unknown as [
-          number,
-          number,
-          number,
-          number,
-        ];
+        const [s0, t0] = [(st[k] as number) - s, (st[k + 1] as number) - t];
+        const [s1, t1] = [(st[k + 2] as number) - s, (st[k + 3] as number) - t];
         const a = cos * t0 - sin * s0;
         const b = cos * t1 - sin * s1;
         if (a * b > 0 || a === b) continue;

@@ -92,21 +92,25 @@ export function stageOf(lengthM: number, aids: OddsAids, spread: OddsSpread): St
     const course = { s, t, cos, sin, lengthM: length };
     return { ...course, ...worthOfMeeting(course, slabs, things, spread) };
   };
-  let main: Course;
-  let [goalS, goalT] = [lengthM, 0];
-  if (aim && aids.aimOff) {
+  /** The way on to the target from a place on the map; aiming off, turned by the same angle, as far as the line. */
+  const courseOn = (s: number, t: number): Course => {
+    if (!aim || !aids.aimOff) return courseTo(s, t, lengthM, 0);
+    const farM = Math.sqrt(square(lengthM - s) + t * t);
+    if (!(farM > 0)) return courseOf(s, t, 1, 0, 0);
+    const [toS, toT] = [(lengthM - s) / farM, -t / farM];
     const angle = aids.aimOff.offsetDeg * DEG * (aids.aimOff.side === "left" ? -1 : 1);
+    const [turnS, turnT] = [cosine(angle), sine(angle)];
+    const [cos, sin] = [toS * turnS - toT * turnT, toT * turnS + toS * turnT];
     // Counted to where the map has the turned bearing meet the line; across the target's height where it does not.
-    const [cos, sin] = [cosine(angle), sine(angle)];
     const onLine =
-      aim.metOn(cos, sin, lengthM * STOPS_FROM, lengthM + walkOnM) ?? lengthM / Math.max(0.2, cos);
-    main = courseOf(0, 0, cos, sin, onLine);
-    [goalS, goalT] = [onLine * cos, onLine * sin];
-  } else main = courseOf(0, 0, 1, 0, lengthM);
+      aim.metOn(s, t, cos, sin, farM * STOPS_FROM, farM + walkOnM) ?? farM / Math.max(0.2, turnS);
+    return courseOf(s, t, cos, sin, onLine);
+  };
+  const main = courseOn(0, 0);
   return {
     lengthM,
     spread,
-    courses: [main, ...rails.map((rail) => courseTo(rail.toS, rail.offsets.at(-1) as number, goalS, goalT))],
+    courses: [main, ...rails.map((rail) => courseOn(rail.toS, rail.offsets.at(-1) as number))],
     rails,
     railThing: Int32Array.from(rails, ({ key }) =>
       things.findIndex(({ role, line }) => role === COLLECTING && line.key === key),
