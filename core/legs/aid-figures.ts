@@ -60,6 +60,7 @@ export function aidFigures(
         targetIsHard: null,
         aimOff: null,
         hazards: [],
+        hazardNotes: [],
         steering: steeringMarksOf(frame.lengthM, profile, null, marks),
         tickMarks,
       },
@@ -107,6 +108,7 @@ export function aidFigures(
       targetIsHard: frame.bearing === null ? null : { hard: attack.hard, because: attack.because },
       aimOff: aim.aimOff && { ...aim.aimOff, bearingMagneticDeg: magnetic(aim.aimOff.bearingTrueDeg) },
       hazards: dangers.hazards,
+      hazardNotes: dangers.notes,
       // Where the map shows no woods at all it is not known what is wooded.
       steering: steeringMarksOf(
         frame.lengthM,
@@ -116,7 +118,7 @@ export function aidFigures(
       ),
       tickMarks,
     },
-    notes: [...dangers.notes, ...(attack.reason === null ? [] : [attack.reason])],
+    notes: attack.reason === null ? [] : [attack.reason],
     noAimOff: aim.reason,
   };
 }

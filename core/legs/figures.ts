@@ -54,6 +54,8 @@ export interface AidFigures {
   readonly aimOff: AimOffFigure | null;
   /** Within the drift cone, in the order one comes to them. */
   readonly hazards: readonly Hazard[];
+  /** Dangers that the map or the terrain cannot show here, and how far those shown are to be trusted; sentences. */
+  readonly hazardNotes: readonly string[];
   readonly steering: SteeringMarks;
   /** Of what is met on the way, what tells most. */
   readonly tickMarks: readonly TickMark[];
@@ -117,6 +119,10 @@ export interface LegFigures extends AidFigures {
   readonly onTheWay: readonly WayStep[];
   readonly handrails: readonly Handrail[];
   readonly backstop: Backstop | null;
+  /** What stops those who go on past a weak backstop; null when there is none or none is needed. */
+  readonly secondBackstop: Backstop | null;
+  /** How the backstop will look on the ground, a sentence. */
+  readonly backstopLooks: string | null;
   readonly notes: readonly string[];
   /** Not part of the JSON contract: what the ribbon draws. */
   readonly profile: Profile;

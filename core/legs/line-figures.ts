@@ -24,7 +24,10 @@ import { LEG_LINE_KINDS } from "./line-kinds.ts";
 import type { PaceFigures } from "./pace-figures.ts";
 import { legLinesBox } from "./search-box.ts";
 
-type LineFigures = Pick<LegFigures, "crossings" | "handrails" | "backstop" | "blind">;
+type LineFigures = Pick<
+  LegFigures,
+  "crossings" | "handrails" | "backstop" | "secondBackstop" | "backstopLooks" | "blind"
+>;
 
 /** @param landforms those on the way, which are met as lines are */
 export function lineFigures(
@@ -42,7 +45,14 @@ export function lineFigures(
 } {
   if (!ground)
     return {
-      figures: { crossings: [], handrails: [], backstop: null, blind: [] },
+      figures: {
+        crossings: [],
+        handrails: [],
+        backstop: null,
+        secondBackstop: null,
+        backstopLooks: null,
+        blind: [],
+      },
       notes: ["There is no map here: crossings, handrails and a backstop cannot be found."],
       framed: [],
     };
@@ -50,8 +60,12 @@ export function lineFigures(
   const box = unionBbox(legLinesBox(frame.from, frame.to, settings), attackBox(frame.to));
   const lines = map.lines(box, LEG_LINE_KINDS);
   const framed = frameLines(frame, lines);
-  const { backstop, notes } = backstopOf(frame, framed, settings, () =>
-    elevation ? groundBackstops(frame, elevation, settings) : [],
+  const { backstop, second, looks, notes } = backstopOf(
+    frame,
+    framed,
+    settings,
+    () => (elevation ? groundBackstops(frame, elevation, settings) : []),
+    elevation ? elevation.at.bind(elevation) : null,
   );
   const blind = blindAlong(frame, map);
   const drawn = [
@@ -63,6 +77,8 @@ export function lineFigures(
       crossings: withGround(drawn, landforms, profile, paces.upTo),
       handrails: handrailsOf(frame, framed, settings),
       backstop,
+      secondBackstop: second,
+      backstopLooks: looks,
       blind,
     },
     notes: [

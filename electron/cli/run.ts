@@ -59,6 +59,11 @@ function program(): Command {
       "--describe",
       "tell each leg in plain words, in order of walking (text, html and pdf; json always)",
     )
+    .option("--advice", "odds by simulated walkers, what would help, ways out: about a second a leg")
+    .option("--walkers <number>", "how many set out (with --advice; 10000)")
+    .option("--seed <number>", "the same seed gives the same walkers (with --advice; 1)")
+    .option("--unaided", "compass in hand, without steering marks (with --advice)")
+    .option("--sight <metres>", "from how far the targets are seen (with --advice; 30)")
     .option("--explain", "say of each figure how it was worked out (text and json)")
     .addOption(new Option("--length <units>").choices(["metric", "imperial"]).default("metric"))
     .addOption(

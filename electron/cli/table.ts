@@ -1,6 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { basename, extname, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
+import { walkAdvice } from "../../core/legs/advice/walk-advice.ts";
 import { legSettingsOf } from "../../core/legs/leg-settings.ts";
 import { legTableCsv } from "../../core/legs/table/leg-table-csv.ts";
 import { legTableHtml, type TableFont } from "../../core/legs/table/leg-table-html.ts";
@@ -12,8 +13,10 @@ import type { LengthUnit } from "../../core/units/format.ts";
 import type { Ground } from "../../core/terrain/ground.ts";
 import { parseWalk } from "../../core/walk/walk-file.ts";
 import { legEndsOf } from "../../core/walk/leg-ends.ts";
+import { ownInstructionsOf } from "../../core/walk/own-instruction.ts";
 import type { Walk } from "../../core/walk/walk.ts";
 import { findApp } from "../services/app-folder.ts";
+import { type AdviceFlags, adviceOf } from "./advice-flags.ts";
 import { findMap, openGroundAt } from "./map-files.ts";
 import { checkFolderOf, deliver } from "./product.ts";
 import { readInputText } from "./read-input.ts";
@@ -21,7 +24,7 @@ import { say } from "./say.ts";
 import { TABLE_FORMATS, type TableFormat } from "./table-format.ts";
 import { type CompassFlags, compassOf, type WalkFlags, walkEdit } from "./walk-flags.ts";
 
-export interface TableOptions extends WalkFlags, CompassFlags {
+export interface TableOptions extends WalkFlags, CompassFlags, AdviceFlags {
   readonly map?: string;
   readonly length?: LengthUnit;
   readonly explain?: true;
@@ -34,6 +37,7 @@ export interface TableOptions extends WalkFlags, CompassFlags {
 export async function table(walkPath: string, options: TableOptions): Promise<void> {
   const edited = walkEdit(options);
   const compass = compassOf(options);
+  const wanted = adviceOf(options);
   const format = options.format ?? formatOf(options.out);
   if (options.explain && format !== "text" && format !== "json")
     throw new Fault(
@@ -63,6 +67,7 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
   const points = legEndsOf(walk);
   const figures = await walkFigures(points, ground, settings);
   if (note !== null) say(`note: ${note}`);
+  const advice = wanted && (await walkAdvice(figures.legs, ground, settings, wanted));
   const legs: LegTable = {
     title: walk.title,
     date: walk.date,
@@ -74,6 +79,8 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
     compass,
     lengthUnit,
     notes: walk.notes,
+    ownInstructions: ownInstructionsOf(walk.points, figures.legs),
+    ...(advice && { advice }),
     describe: options.describe ?? false,
   };
   await deliver(options.explain ? await explained(format, legs) : await laidOut(format, legs), options.out);

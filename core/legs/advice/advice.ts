@@ -2,6 +2,7 @@
 import type { LonLat } from "../../units/position.ts";
 import type { MagneticBearing } from "../../units/angle.ts";
 import type { Escape } from "../aids/escape.ts";
+import type { AdviceSettings } from "./advice-settings.ts";
 import type { HandrailRoute } from "../aids/handrail-route.ts";
 import type { CloudPoint } from "../odds/cloud.ts";
 import type { Odds } from "../odds/simulate.ts";
@@ -51,6 +52,7 @@ export interface LegAdvice {
 }
 
 export interface WalkAdvice {
+  readonly settings: AdviceSettings;
   readonly legs: readonly LegAdvice[];
   /** One bearing out from anywhere on the walk; null when none serves. */
   readonly escape: EscapeFigure | null;

@@ -74,7 +74,7 @@ export async function walkAdvice(
 ): Promise<WalkAdvice> {
   const each: LegAdvice[] = [];
   for (const leg of legs) each.push(await adviceOn(leg, ground, settings, advice, signal));
-  return { legs: each, ...(await walkEscape(legs, ground, settings, advice, signal)) };
+  return { settings: advice, legs: each, ...(await walkEscape(legs, ground, settings, advice, signal)) };
 }
 
 /**

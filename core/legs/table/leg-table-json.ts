@@ -60,11 +60,15 @@ export interface LegTableJson {
   readonly notes: readonly string[];
 }
 
-export type LegJson = Omit<LegFigures, "profile" | "handrails" | "backstop" | "hazards"> & {
+export type LegJson = Omit<
+  LegFigures,
+  "profile" | "handrails" | "backstop" | "secondBackstop" | "hazards"
+> & {
   /** Which heights this leg's figures rest on. */
   readonly elevationFrom: "terrain" | "contours" | null;
   readonly handrails: readonly Omit<Handrail, "stretches">[];
   readonly backstop: Omit<Backstop, "stretches"> | null;
+  readonly secondBackstop: Omit<Backstop, "stretches"> | null;
   readonly hazards: readonly Omit<Hazard, "stretches">[];
   readonly instruction: string;
   readonly instructionFrom: Instruction["from"];
@@ -178,7 +182,7 @@ function legJson(leg: LegFigures, table: LegTable): LegJson {
   const { text, from, mayBeStale } = instructionIn(table, leg);
   const advice = table.advice?.legs[leg.n - 1];
   return {
-    ...rounded(leg, "profile", "handrails", "backstop", "hazards"),
+    ...rounded(leg, "profile", "handrails", "backstop", "secondBackstop", "hazards"),
     elevationFrom: leg.profile.from,
     crossings: leg.crossings.map((crossing) => rounded(crossing)),
     landforms: leg.landforms.map((landform) => rounded(landform)),
@@ -187,6 +191,7 @@ function legJson(leg: LegFigures, table: LegTable): LegJson {
     onTheWay: leg.onTheWay.map((step) => rounded(step)),
     handrails: leg.handrails.map((handrail) => rounded(handrail, "stretches")),
     backstop: leg.backstop && rounded(leg.backstop, "stretches"),
+    secondBackstop: leg.secondBackstop && rounded(leg.secondBackstop, "stretches"),
     attackPoints: leg.attackPoints.map((point) => rounded(point)),
     aimOff: leg.aimOff && rounded(leg.aimOff),
     hazards: leg.hazards.map((hazard) => rounded(hazard, "stretches")),
@@ -199,6 +204,7 @@ function legJson(leg: LegFigures, table: LegTable): LegJson {
     notes: [
       ...leg.notes,
       ...(advice ? advice.notes : ["Odds, what would help and the way out were not asked for."]),
+      ...leg.hazardNotes,
       // Said once for all legs on paper; a program looks beside each absent figure.
       ...(leg.landformsReason === null ? [] : [leg.landformsReason]),
       ...(leg.sight.reason === null ? [] : [leg.sight.reason]),

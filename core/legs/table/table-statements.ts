@@ -1,5 +1,6 @@
 /** What stands around a leg table on paper and in a terminal: which map, which declination, how the figures were made. */
 import {
+  formatBearing,
   formatEastWest,
   formatHeight,
   formatLength,
@@ -7,7 +8,10 @@ import {
   type LengthUnit,
 } from "../../units/format.ts";
 import { TIME_METHODS } from "../../travel/walking-time.ts";
+import { HAZARD_CAUTION } from "../aids/hazards.ts";
 import { climbThresholdM } from "../climb-threshold.ts";
+import { formatAlong } from "../leg-words.ts";
+import { kindAndName } from "../line-kinds.ts";
 import { adjustmentDeg, dialledNorth } from "../norths/bearing-to-set.ts";
 import { daylightWords, sunsetMarginWords } from "../times/daylight-words.ts";
 import { BARE_EARTH } from "../../terrain/line-of-sight.ts";
@@ -108,19 +112,39 @@ export function methodStatements(table: LegTable): string[] {
   const sights = figures.legs.flatMap(({ sight }) =>
     sight.targetVisible === null ? (sight.reason ?? []) : [],
   );
+  const dangers = figures.legs.flatMap(({ hazardNotes }) => hazardNotes);
   return [
     paceStatement(table),
     ...(heights === null
       ? []
       : [`${heights}; rises and falls under ${threshold} are not counted.`, timeStatement(table)]),
     // Without a map that is said at the top.
-    ...(map ? [...new Set([...reasons, ...sights])] : []),
+    ...(map ? [...new Set([...reasons, ...sights, ...dangers])] : []),
+    ...(figures.legs.some(({ hazards }) => hazards.length > 0) ? [HAZARD_CAUTION] : []),
+    ...oddsStatements(table.advice, unit),
     ...(figures.legs.some(({ sight }) => sight.targetVisible !== null) ? [BARE_EARTH] : []),
     ...(map
       ? [
           `Lines to follow lie within ${formatLength(settings.handrailOffsetM, unit)} and ${formatNumber(settings.handrailToleranceDeg)}° of the leg; stops are looked for up to ${formatLength(settings.backstopReachM, unit)} beyond the target, across a drift of ${formatNumber(settings.driftDeg)}° to either side.`,
         ]
       : []),
+  ];
+}
+
+/** How the odds were found, and the one way out of the whole walk. */
+function oddsStatements(advice: LegTable["advice"], unit: LengthUnit): string[] {
+  if (!advice || !advice.legs.some(({ odds }) => odds !== null)) return [];
+  const { settings, escape, notes } = advice;
+  const steering =
+    settings.steering === "marks"
+      ? "who sight along steering marks"
+      : "who keep the compass in hand, without steering marks";
+  return [
+    `Odds are shares of ${formatNumber(settings.walkers)} simulated walkers ${steering}, count paces to ${formatNumber(settings.paceError * 100, 1)} % and see the target from ${formatAlong(settings.sightM, unit)}: a comparison of ways, no promise.`,
+    escape
+      ? `From anywhere on the walk ${formatBearing(escape.bearingMagneticDeg)} magnetic leads to the ${kindAndName(escape.kind, escape.name)}, ${formatAlong(escape.worstM, unit)} at most.`
+      : "No one bearing leads out from everywhere on the walk.",
+    ...notes,
   ];
 }
 
