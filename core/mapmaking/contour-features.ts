@@ -1,7 +1,7 @@
 /** Contours as features of the map: in its unit, with index contours marked, thinned out at small scales. */
 import { contours } from "./contours.ts";
-import type { ElevationGrid } from "./elevation-grid.ts";
-import type { Placement } from "./grid-placement.ts";
+import type { ElevationGrid } from "./elevation/elevation-grid.ts";
+import type { Placement } from "./elevation/grid-placement.ts";
 import { type Interval, metresPer } from "./interval.ts";
 import type { Pace } from "./pace.ts";
 import { unitsOf } from "./role-features.ts";

@@ -13,7 +13,7 @@
  *
  * Voids break lines: a cell with a missing corner has none.
  */
-import type { ElevationGrid } from "./elevation-grid.ts";
+import type { ElevationGrid } from "./elevation/elevation-grid.ts";
 import type { Pace } from "./pace.ts";
 
 /** Share of an edge kept between a crossing and a sample: on a cell of 30 m it moves a line by 3 mm. */

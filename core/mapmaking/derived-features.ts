@@ -1,9 +1,9 @@
 /** Streams, ridge and valley lines and spot heights worked out from the terrain, as features marked "derived". */
 import type { Attributes } from "../map/features.ts";
 import type { Role } from "../map/kinds.ts";
-import type { ElevationGrid } from "./elevation-grid.ts";
+import type { ElevationGrid } from "./elevation/elevation-grid.ts";
 import { flowOf, type Surface } from "./flow.ts";
-import { lonOf, latOf, type Placement } from "./grid-placement.ts";
+import { lonOf, latOf, type Placement } from "./elevation/grid-placement.ts";
 import { type Interval, metresPer } from "./interval.ts";
 import type { Pace } from "./pace.ts";
 import { type GroundLine, groundLineLimits, groundLines } from "./ridges.ts";

@@ -6,7 +6,7 @@
  * both sides, and only if it does so for long enough to be followed.
  */
 import { heightAt } from "./terrain-samples.ts";
-import type { ElevationGrid } from "./elevation-grid.ts";
+import type { ElevationGrid } from "./elevation/elevation-grid.ts";
 import type { Flow, Surface } from "./flow.ts";
 import { flowLines } from "./flow-lines.ts";
 import { lengthM } from "./streams.ts";

@@ -2,7 +2,7 @@
 import { Fault } from "../fault.ts";
 import type { Role } from "../map/kinds.ts";
 import { ROLES } from "../map/kinds.ts";
-import { worldX, worldY } from "./grid-placement.ts";
+import { worldX, worldY } from "./elevation/grid-placement.ts";
 import { AREA, LINE, POINT, type RoleFeature, type TileFeature } from "./tile-feature.ts";
 import { wound } from "./vector-tiles.ts";
 import { EXTENT } from "./vector-tile-layer.ts";

@@ -1,6 +1,6 @@
 /** The model's heights at the places of pixels. */
-import type { ElevationGrid } from "./elevation-grid.ts";
-import { latOf, lonOf, type Placement } from "./grid-placement.ts";
+import type { ElevationGrid } from "./elevation/elevation-grid.ts";
+import { latOf, lonOf, type Placement } from "./elevation/grid-placement.ts";
 
 export const TERRAIN_TILE = 512;
 

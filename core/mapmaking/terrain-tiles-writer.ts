@@ -5,8 +5,8 @@
  * Pixel (i, j) of tile (x, y) is the model's bilinear height at the pixel's centre, world ((x + (i + 0.5) / 512) / 2^zoom, …). The encoding has no word for "no height": black (0, 0, 0),
  * which reads −32768 m, stands for a void, and a reader has to give none wherever a black pixel takes part.
  */
-import type { ElevationGrid } from "./elevation-grid.ts";
-import { type Placement, worldX, worldY } from "./grid-placement.ts";
+import type { ElevationGrid } from "./elevation/elevation-grid.ts";
+import { type Placement, worldX, worldY } from "./elevation/grid-placement.ts";
 import type { Pace } from "./pace.ts";
 import type { PmtilesWriter } from "./pmtiles-writer.ts";
 import { encodePng } from "./png-rgb.ts";

@@ -16,8 +16,8 @@
  * | 90 m, wooded hills, 403 × 344      | 30.7 m: 0.12 m, 0.05 m, 1.4 MB   | 15.4 m: 2.3 m, 0.65 m, 3.1 MB      |
  * | 90 m, mountains, plain, 848 × 543  | 31.6 m: 0.16 m, 0.06 m, 4.2 MB   |                                    |
  */
-import type { ElevationGrid } from "./elevation-grid.ts";
-import { type Placement, worldX, worldY } from "./grid-placement.ts";
+import type { ElevationGrid } from "./elevation/elevation-grid.ts";
+import { type Placement, worldX, worldY } from "./elevation/grid-placement.ts";
 import type { Pace } from "./pace.ts";
 import { sampleSquare, TERRAIN_TILE } from "./terrain-samples.ts";
 

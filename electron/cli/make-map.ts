@@ -1,5 +1,5 @@
 import { basename, resolve } from "node:path";
-import { readElevation } from "../../core/mapmaking/elevation-geotiff.ts";
+import { readElevation } from "../../core/mapmaking/elevation/elevation-geotiff.ts";
 import { parseInterval } from "../../core/mapmaking/interval.ts";
 import { makeMap } from "../../core/mapmaking/make-map.ts";
 import { saveAll } from "../services/atomic-save.ts";

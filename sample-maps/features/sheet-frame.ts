@@ -3,8 +3,8 @@
  * 46° N 133° W, where no land lies that it could be taken for, and where the compass points some 15° east of true north.
  */
 import { utmProjection } from "../../core/geodesy/utm.ts";
-import { crsOfEpsg } from "../../core/mapmaking/grid-crs.ts";
-import type { ElevationGrid, GridCrs } from "../../core/mapmaking/elevation-grid.ts";
+import { crsOfEpsg } from "../../core/mapmaking/elevation/grid-crs.ts";
+import type { ElevationGrid, GridCrs } from "../../core/mapmaking/elevation/elevation-grid.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import type { HeightGrid } from "../terrain/height-grid.ts";
 import type { Place } from "../terrain/recipe.ts";

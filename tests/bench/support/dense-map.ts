@@ -1,7 +1,7 @@
 /** The generated worst case: rough ground with contours every few metres under a town's real roads and rivers. */
 import { readFileSync } from "node:fs";
-import type { ElevationGrid } from "../../../core/mapmaking/elevation-grid.ts";
-import { WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
+import type { ElevationGrid } from "../../../core/mapmaking/elevation/elevation-grid.ts";
+import { WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { makeMap } from "../../../core/mapmaking/make-map.ts";
 import type { RoleFeature } from "../../../core/mapmaking/tile-feature.ts";
 import type { Role } from "../../../core/map/kinds.ts";

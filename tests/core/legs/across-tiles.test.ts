@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import type { LegFigures } from "../../../core/legs/figures.ts";
 import { DEFAULT_LEG_SETTINGS } from "../../../core/legs/leg-settings.ts";
 import { walkFigures } from "../../../core/legs/walk-figures.ts";
-import { WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
+import { WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { makeMap } from "../../../core/mapmaking/make-map.ts";
 import type { Role } from "../../../core/map/kinds.ts";
 import { bytesSource } from "../../../core/map/source.ts";

@@ -6,7 +6,7 @@ import { legTableJson } from "../../../core/legs/table/leg-table-json.ts";
 import { legTableText } from "../../../core/legs/table/leg-table-text.ts";
 import { DEFAULT_LEG_SETTINGS } from "../../../core/legs/leg-settings.ts";
 import { walkFigures } from "../../../core/legs/walk-figures.ts";
-import { WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
+import { WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { makeMap } from "../../../core/mapmaking/make-map.ts";
 import { bytesSource } from "../../../core/map/source.ts";
 import { type Ground, openGround } from "../../../core/terrain/ground.ts";

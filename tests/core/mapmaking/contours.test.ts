@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type ContourLine, contours } from "../../../core/mapmaking/contours.ts";
-import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
+import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { contourValues, MODELS, quietly, readModel } from "./elevation-fixture.ts";
 
 async function linesOf(grid: ElevationGrid, stepM: number): Promise<ContourLine[]> {

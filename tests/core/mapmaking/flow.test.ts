@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Flow, flowOf, type Surface } from "../../../core/mapmaking/flow.ts";
-import { placeGrid } from "../../../core/mapmaking/grid-placement.ts";
+import { placeGrid } from "../../../core/mapmaking/elevation/grid-placement.ts";
 import { surfaceOf } from "../../../core/mapmaking/derived-features.ts";
 import { streamLines } from "../../../core/mapmaking/streams.ts";
 import { MODELS, quietly, readModel } from "./elevation-fixture.ts";

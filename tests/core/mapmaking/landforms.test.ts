@@ -1,6 +1,6 @@
 /** Ridge and valley lines and spot heights on surfaces whose ridges, valleys, summits and saddles are known. */
 import { describe, expect, it } from "vitest";
-import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
+import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { flowOf, type Surface } from "../../../core/mapmaking/flow.ts";
 import { type GroundLine, groundLineLimits, groundLines } from "../../../core/mapmaking/ridges.ts";
 import { spotHeights } from "../../../core/mapmaking/spot-heights.ts";

@@ -1,10 +1,10 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { classifyRings } from "@mapbox/vector-tile";
 import { Fault } from "../../../core/fault.ts";
-import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
+import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { makeMap, type MadeMap, type MapRequest } from "../../../core/mapmaking/make-map.ts";
 import { readModel } from "./elevation-fixture.ts";
-import { placeGrid } from "../../../core/mapmaking/grid-placement.ts";
+import { placeGrid } from "../../../core/mapmaking/elevation/grid-placement.ts";
 import { openMap } from "../../../core/map/open-map.ts";
 import { bytesSource } from "../../../core/map/source.ts";
 import { openTerrain } from "../../../core/terrain/terrain-tiles.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { decode } from "fast-png";
-import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
+import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { makeMap } from "../../../core/mapmaking/make-map.ts";
-import { placeGrid } from "../../../core/mapmaking/grid-placement.ts";
+import { placeGrid } from "../../../core/mapmaking/elevation/grid-placement.ts";
 import { joinPieces, pmtilesWriter } from "../../../core/mapmaking/pmtiles-writer.ts";
 import { encodePng } from "../../../core/mapmaking/png-rgb.ts";
 import { terrainPixels, writeTerrainTiles } from "../../../core/mapmaking/terrain-tiles-writer.ts";

@@ -10,7 +10,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import proj4 from "proj4";
-import type { ElevationGrid } from "../../../core/mapmaking/elevation-grid.ts";
+import type { ElevationGrid } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { type Ground, prepareGround } from "../../../core/terrain/ground.ts";
 import { slopeAt } from "../../../core/terrain/slope-at.ts";
 import type { LonLat } from "../../../core/units/position.ts";

@@ -3,7 +3,7 @@ import { legFrame } from "../../../core/geodesy/leg-frame.ts";
 import { crossingsOf } from "../../../core/map/crossings.ts";
 import type { Kind } from "../../../core/map/kinds.ts";
 import { bytesSource } from "../../../core/map/source.ts";
-import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation-grid.ts";
+import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { makeMap, type MadeMap } from "../../../core/mapmaking/make-map.ts";
 import { climbOf } from "../../../core/terrain/climb.ts";
 import { type Ground, openGround, prepareGround } from "../../../core/terrain/ground.ts";

@@ -5,7 +5,7 @@
 import { readFileSync } from "node:fs";
 import proj4 from "proj4";
 import { beforeAll, describe, expect, it } from "vitest";
-import type { ElevationGrid } from "../../../../core/mapmaking/elevation-grid.ts";
+import type { ElevationGrid } from "../../../../core/mapmaking/elevation/elevation-grid.ts";
 import { type Ground, prepareGround } from "../../../../core/terrain/ground.ts";
 import { CLIFF_DEG, type Landform, type LandformKind } from "../../../../core/terrain/landforms/landform.ts";
 import { landformsIn } from "../../../../core/terrain/landforms/landforms-in.ts";

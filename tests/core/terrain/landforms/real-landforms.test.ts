@@ -3,7 +3,7 @@ import proj4 from "proj4";
 import { beforeAll, describe, expect, it } from "vitest";
 import { inverse } from "../../../../core/geodesy/geodesic.ts";
 import { legFrame } from "../../../../core/geodesy/leg-frame.ts";
-import type { ElevationGrid } from "../../../../core/mapmaking/elevation-grid.ts";
+import type { ElevationGrid } from "../../../../core/mapmaking/elevation/elevation-grid.ts";
 import { type Ground, prepareGround } from "../../../../core/terrain/ground.ts";
 import { LANDFORM_REACH_M, type Landform } from "../../../../core/terrain/landforms/landform.ts";
 import { landformsAlong } from "../../../../core/terrain/landforms/landforms-along.ts";

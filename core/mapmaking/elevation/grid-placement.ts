@@ -4,10 +4,10 @@
  * Source of the projection: spherical Mercator as in EPSG method 1024 (Popular Visualisation Pseudo-Mercator).
  */
 import proj4 from "proj4";
-import { DEG } from "../units/angle.ts";
-import { type Bbox, bboxOf, type LonLat } from "../units/position.ts";
-import { Fault } from "../fault.ts";
-import { inverse } from "../geodesy/geodesic.ts";
+import { DEG } from "../../units/angle.ts";
+import { type Bbox, bboxOf, type LonLat } from "../../units/position.ts";
+import { Fault } from "../../fault.ts";
+import { inverse } from "../../geodesy/geodesic.ts";
 import { type ElevationGrid, WGS84 } from "./elevation-grid.ts";
 
 /** The poles lie at infinity in this projection: the square ends here. */

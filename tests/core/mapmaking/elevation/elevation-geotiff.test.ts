@@ -1,9 +1,9 @@
 import { writeArrayBuffer } from "geotiff";
 import { describe, expect, it } from "vitest";
-import { Fault, type FaultRecord } from "../../../core/fault.ts";
-import { readElevation } from "../../../core/mapmaking/elevation-geotiff.ts";
-import { placeGrid } from "../../../core/mapmaking/grid-placement.ts";
-import { fixtureBytes, readModel } from "./elevation-fixture.ts";
+import { Fault, type FaultRecord } from "../../../../core/fault.ts";
+import { readElevation } from "../../../../core/mapmaking/elevation/elevation-geotiff.ts";
+import { placeGrid } from "../../../../core/mapmaking/elevation/grid-placement.ts";
+import { fixtureBytes, readModel } from "../elevation-fixture.ts";
 
 type Keys = Record<string, unknown>;
 const degrees: Keys = {

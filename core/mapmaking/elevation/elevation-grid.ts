@@ -1,5 +1,5 @@
 /** Heights of the ground on a regular grid: what maps are made from. */
-import { Fault } from "../fault.ts";
+import { Fault } from "../../fault.ts";
 
 /** A coordinate reference system, as proj4 takes it. */
 export interface GridCrs {

@@ -1,6 +1,6 @@
 /** Which coordinate reference systems an elevation model may be in, by EPSG code or proj4 definition. */
 import proj4 from "proj4";
-import { Fault } from "../fault.ts";
+import { Fault } from "../../fault.ts";
 import { type GridCrs, WGS84 } from "./elevation-grid.ts";
 
 const utm = (code: number, zone: number, rest: string): GridCrs => ({

@@ -1,6 +1,6 @@
 /** Reads elevation models from GeoTIFF files. Only this file imports the loosely typed GeoTIFF library. */
 import { fromArrayBuffer, type GeoTIFFImage } from "geotiff";
-import { Fault } from "../fault.ts";
+import { Fault } from "../../fault.ts";
 import { checkGrid, type ElevationGrid, type GridCrs } from "./elevation-grid.ts";
 import { crsOfEpsg, crsOfText } from "./grid-crs.ts";
 
