@@ -6,7 +6,8 @@ import type { LonLat } from "../../core/units/position.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { placeWords } from "../words/place-words.ts";
 import type { Landmark } from "../worker/ground-questions.ts";
-import { CROWN_M, landmarkGroups } from "./landmark-rows.ts";
+import { CROWN_M } from "../worker/ground-questions.ts";
+import { landmarkGroups } from "./landmark-rows.ts";
 import { aheadOn, landmarkBearing, landmarkDistance } from "./landmark-text.ts";
 import { landmarks, landmarksWanted } from "./place-state.ts";
 

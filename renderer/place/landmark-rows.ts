@@ -3,13 +3,6 @@ import { legFrame } from "../../core/geodesy/leg-frame.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import type { Landmark, Landmarks } from "../worker/ground-questions.ts";
 
-/** Names are looked for this far around; farther off a hill is seldom known for sure. No source. */
-export const LANDMARKS_WITHIN_M = 10_000;
-/**
- * A summit seen but for so much of it is seen, metres: named at a map's spot, it often lies behind its own crown by less,
- * and the bearing to the crown is the same. No source.
- */
-export const CROWN_M = 2;
 /** More lines than these cannot be told apart on a map; more hidden ones nobody reads. */
 export const MOST_IN_VIEW = 9;
 export const MOST_HIDDEN = 5;

@@ -7,8 +7,15 @@ import { type NamedLandform, nameLandformAt } from "../../core/terrain/landforms
 import { type GroundSlope, slopeAt } from "../../core/terrain/slope-at.ts";
 import { inverse } from "../../core/geodesy/geodesic.ts";
 import { growBbox, type LonLat } from "../../core/units/position.ts";
-import { CROWN_M, LANDMARKS_WITHIN_M } from "../place/landmark-rows.ts";
 import { type NamedPlace, namedPlaces } from "../find/named-places.ts";
+
+/** Names are looked for this far around; farther off a hill is seldom known for sure. No source. */
+export const LANDMARKS_WITHIN_M = 10_000;
+/**
+ * A summit seen but for so much of it is seen, metres: named at a map's spot, it often lies behind its own crown by less,
+ * and the bearing to the crown is the same. No source.
+ */
+export const CROWN_M = 2;
 
 export interface GroundReading {
   readonly landform: NamedLandform;
