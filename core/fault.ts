@@ -11,6 +11,7 @@ export type FaultCode =
   | "bad-archive" // a map archive is not one, or is damaged
   | "bad-tile" // one tile is damaged
   | "bad-elevation" // an elevation model cannot be read
+  | "bad-features" // a file of features (OpenStreetMap, GeoJSON, shapefile, GPX, KML) or of rules cannot be read
   | "no-crs" // an elevation model or vector file does not say where on earth it is
   | "out-of-range" // outside what a model or a grid covers
   | "no-file"

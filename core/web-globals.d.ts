@@ -3,7 +3,7 @@
 
 declare class TextDecoder {
   constructor(label?: string, options?: { fatal?: boolean; ignoreBOM?: boolean });
-  decode(input?: ArrayBufferView | ArrayBuffer): string;
+  decode(input?: ArrayBufferView | ArrayBuffer, options?: { stream?: boolean }): string;
 }
 
 declare class TextEncoder {
