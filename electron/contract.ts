@@ -3,6 +3,7 @@
  * implement `HostApi`; the window calls nothing else. Plain data only: everything here crosses a process.
  */
 import type { FaultRecord } from "../core/fault.ts";
+import { type AidSettings, USUAL_AIDS } from "../core/legs/advice/aid-settings.ts";
 import type { Compass } from "../core/legs/norths/bearing-to-set.ts";
 import type { PositionNotation } from "../core/geodesy/format-position.ts";
 import type { PaceGround, PaceTrial } from "../core/travel/pace-calibration.ts";
@@ -132,6 +133,11 @@ export interface Settings {
   /** One of `grids` or of `OFFERED_GRIDS`; null when none is chosen, and then `notation` is not "grid". */
   readonly gridName: string | null;
   readonly paceTrials: readonly PaceTrialOnGround[];
+  /** What aids and odds go by. */
+  readonly aids: AidSettings;
+  /** Where simulated walkers end, and the ways out, on the map. */
+  readonly showCloud: boolean;
+  readonly showWayOut: boolean;
   readonly lastMapId: string | null;
   readonly cautionSeen: boolean;
   readonly window: { readonly width: number; readonly height: number; readonly maximised: boolean };
@@ -147,6 +153,9 @@ export const USUAL_SETTINGS: Settings = {
   grids: [],
   gridName: null,
   paceTrials: [],
+  aids: USUAL_AIDS,
+  showCloud: true,
+  showWayOut: false,
   lastMapId: null,
   cautionSeen: false,
   window: { width: 1280, height: 820, maximised: false },

@@ -101,10 +101,10 @@ export interface WalkChoices {
   readonly declination: DeclinationChoice;
 }
 
-/** The settings of a walk with everything it says itself, and the usual for the rest. */
+/** The settings of a walk with everything it says itself, what the person chose, and the usual for the rest. */
 export function legSettingsOf(
   { date, pace, timeMethod, timeFactors, startTime, backBy, timeZone, declination }: WalkChoices,
-  of: { readonly graduationDeg?: number; readonly lengthUnit?: LengthUnit } = {},
+  of: Partial<Omit<LegSettings, keyof WalkChoices>> = {},
 ): LegSettings {
   return {
     ...DEFAULT_LEG_SETTINGS,

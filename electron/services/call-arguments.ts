@@ -35,6 +35,9 @@ const settings = v.strictObject({
   grids: v.exactOptional(PREFERENCE_SHAPES.grids),
   gridName: v.exactOptional(PREFERENCE_SHAPES.gridName),
   paceTrials: v.exactOptional(PREFERENCE_SHAPES.paceTrials),
+  aids: v.exactOptional(PREFERENCE_SHAPES.aids),
+  showCloud: v.exactOptional(v.boolean()),
+  showWayOut: v.exactOptional(v.boolean()),
 });
 
 /** Each method's arguments in order. A method missing here, or one that lets through another type, does not compile. */

@@ -1,10 +1,11 @@
 /**
- * The person's compass, notations, grids and pace trials: what the settings file may hold of them, and what becomes
+ * The person's compass, notations, grids, pace trials and what aids and odds go by: what the settings file may hold of them, and what becomes
  * of what it may not. One bad value must not cost a person the rest of the file.
  */
 import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
 import { gridOf } from "../../core/geodesy/grid.ts";
+import { type AidSettings, checkAids } from "../../core/legs/advice/aid-settings.ts";
 import { isOfferedGrid } from "../../core/geodesy/offered-grids.ts";
 import { calibratePace } from "../../core/travel/pace-calibration.ts";
 import {
@@ -20,7 +21,7 @@ import {
 
 export type Preferences = Pick<
   Settings,
-  "lengths" | "compass" | "notation" | "grids" | "gridName" | "paceTrials"
+  "lengths" | "compass" | "notation" | "grids" | "gridName" | "paceTrials" | "aids"
 >;
 
 const MAX_GRIDS = 100;
@@ -38,6 +39,28 @@ const trial = v.strictObject({
   seconds: v.nullable(v.number()),
 });
 
+const aids = v.strictObject({
+  driftDeg: v.number(),
+  handrailOffsetM: v.number(),
+  handrailToleranceDeg: v.number(),
+  handrailMinM: v.number(),
+  backstopReachM: v.number(),
+  steepDeg: v.pipe(v.array(v.number()), v.maxLength(10)),
+  hopM: v.number(),
+  openHopM: v.nullable(v.number()),
+  steering: v.picklist(["marks", "unaided"]),
+  settingDeg: v.number(),
+  hopDeg: v.number(),
+  unaidedSettingDeg: v.number(),
+  unaidedHopDeg: v.number(),
+  unaidedHopM: v.number(),
+  paceError: v.number(),
+  sightM: v.number(),
+  walkers: v.number(),
+  flagBelow: v.number(),
+  escapeReachM: v.number(),
+}) satisfies v.GenericSchema<AidSettings>;
+
 /** What each member is made of; whether its values can be is `checkPreferences`'s to say. */
 export const PREFERENCE_SHAPES = {
   lengths: v.nullable(v.picklist(SHOWN_LENGTHS)),
@@ -50,6 +73,7 @@ export const PREFERENCE_SHAPES = {
   grids: v.pipe(v.array(grid), v.maxLength(MAX_GRIDS)),
   gridName: v.nullable(gridName),
   paceTrials: v.pipe(v.array(trial), v.maxLength(MAX_TRIALS)),
+  aids,
 } as const;
 
 function checkCompass({ unit, graduationDeg }: CompassSettings): void {
@@ -90,6 +114,7 @@ export function changePreferences<T extends Preferences>(before: T, change: Part
   if (change.compass) checkCompass(change.compass);
   change.grids?.forEach((one, i, all) => checkGrid(one, all.slice(0, i)));
   change.paceTrials?.forEach(checkTrial);
+  if (change.aids) checkAids(change.aids);
   if (typeof change.gridName === "string" && !isThere(change.gridName, after.grids))
     throw new Fault("bad-argument", `There is no grid called “${change.gridName}”.`, null, "Add it first.");
   const settled = settle(after);
@@ -156,6 +181,7 @@ export function readPreferences(file: Readonly<Record<string, unknown>>): {
     grids: list("grids", ["grid", "grids"], grid, MAX_GRIDS, checkGrid),
     gridName: member("gridName", "the chosen grid"),
     paceTrials: list("paceTrials", ["pace trial", "pace trials"], trial, MAX_TRIALS, checkTrial),
+    aids: member("aids", "what aids and odds go by", (value) => void checkAids(value)),
   };
   const preferences = settle(found);
   if (preferences.gridName !== found.gridName) mended.push("the chosen grid");

@@ -36,6 +36,9 @@ const SCHEMA = {
   grids: {},
   gridName: {},
   paceTrials: {},
+  aids: {},
+  showCloud: { type: "boolean" },
+  showWayOut: { type: "boolean" },
 } as const;
 
 export const SETTINGS_NAME = "settings";

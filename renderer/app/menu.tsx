@@ -109,6 +109,27 @@ export function MenuItem({ onPick, children, keys = null, refusal = null, chosen
   );
 }
 
+/** A line that is on or off by itself. */
+export const MenuCheck = ({
+  onPick,
+  children,
+  chosen,
+}: Pick<ItemProps, "onPick" | "children"> & { readonly chosen: boolean }) => (
+  <button
+    type="button"
+    class="menu-item"
+    tabIndex={-1}
+    role="menuitemcheckbox"
+    aria-checked={chosen}
+    onClick={onPick}
+  >
+    <span class="menu-check" aria-hidden="true">
+      {chosen ? "✓" : ""}
+    </span>
+    <span>{children}</span>
+  </button>
+);
+
 export const MenuHeading = ({ children }: { readonly children: ComponentChildren }) => (
   <p class="menu-heading soft" role="presentation">
     {children}

@@ -6,11 +6,12 @@ import { openingMap, openMap } from "../map-case/map-case.ts";
 import { mapView } from "../map/view-state.ts";
 import { edit, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
 import { findWords } from "../words/find-words.ts";
+import { adviceWords } from "../words/advice-words.ts";
 import { words } from "../words/words.ts";
 import { CommandButton, CommandItem } from "./command-button.tsx";
 import { DayField } from "./day-field.tsx";
 import { DraftField } from "./draft-field.tsx";
-import { Menu, MenuHeading, MenuItem, MenuLine } from "./menu.tsx";
+import { Menu, MenuCheck, MenuHeading, MenuItem, MenuLine } from "./menu.tsx";
 import { runCommand } from "./commands.ts";
 import { chooseNorth, NORTHS } from "./north.ts";
 import { changeSettings, settings } from "./settings.ts";
@@ -76,7 +77,7 @@ const THEMES: readonly Settings["theme"][] = ["system", "light", "dark", "night"
 const UNITS: readonly Settings["lengthUnit"][] = ["metric", "imperial"];
 
 function ViewMenu() {
-  const { theme, lengthUnit, notation } = settings.value;
+  const { theme, lengthUnit, notation, showCloud, showWayOut } = settings.value;
   const center = mapView.value?.getCenter();
   return (
     <Menu label={words.bar.viewMenu} test="view-menu">
@@ -104,6 +105,13 @@ function ViewMenu() {
           {one === "grid" ? settings.value.gridName : findWords.notations[one]}
         </MenuItem>
       ))}
+      <MenuHeading>{adviceWords.view.heading}</MenuHeading>
+      <MenuCheck chosen={showCloud} onPick={() => changeSettings({ showCloud: !showCloud })}>
+        {adviceWords.view.cloud}
+      </MenuCheck>
+      <MenuCheck chosen={showWayOut} onPick={() => changeSettings({ showWayOut: !showWayOut })}>
+        {adviceWords.view.wayOut}
+      </MenuCheck>
       <MenuLine />
       <CommandItem id="slope" />
       <CommandItem id="ground" />

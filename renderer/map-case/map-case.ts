@@ -7,6 +7,7 @@ import { worker } from "../analysis/worker.ts";
 import { say, sayFault } from "../app/notices.ts";
 import { changeSettings } from "../app/settings.ts";
 import { host } from "../host/host.ts";
+import type { ArchiveAddress } from "../worker/messages.ts";
 import { tileAddress } from "../map/archive-protocol.ts";
 import type { MapTiles } from "../map/style/map-style.ts";
 import { refreshFigures } from "../walk-state/figures.ts";
@@ -33,6 +34,20 @@ export async function refreshMapCase(): Promise<void> {
 /** Terrain tiles of our own archives are this wide. */
 const TERRAIN_TILE = 512;
 
+/** Where a worker reads an opened map. */
+export function archivesOf({ archiveUrl, terrainUrl, fileName }: OpenedMap): {
+  readonly archive: ArchiveAddress;
+  readonly terrain: ArchiveAddress | null;
+} {
+  const at = (url: string): string => new URL(url, document.baseURI).href;
+  return {
+    archive: { url: at(archiveUrl), key: fileName },
+    terrain: terrainUrl
+      ? { url: at(terrainUrl), key: fileName.replace(/\.pmtiles$/, ".terrain.pmtiles") }
+      : null,
+  };
+}
+
 /**
  * Opens a map in the worker and on the screen; the one open before stays until the new one is there.
  * @returns whether it is open now
@@ -46,12 +61,8 @@ export async function openMapById(id: string): Promise<boolean> {
   try {
     if (entry?.fault) throw Fault.fromRecord(entry.fault);
     const opened = await host.openMap(id);
-    const archive = { url: new URL(opened.archiveUrl, document.baseURI).href, key: opened.fileName };
-    const terrain = opened.terrainUrl && {
-      url: new URL(opened.terrainUrl, document.baseURI).href,
-      key: opened.fileName.replace(/\.pmtiles$/, ".terrain.pmtiles"),
-    };
-    const ground = await worker.ask("openMap", [archive, terrain || null], controller.signal);
+    const { archive, terrain } = archivesOf(opened);
+    const ground = await worker.ask("openMap", [archive, terrain], controller.signal);
     const address = await tileAddress(archive.url, archive.key);
     const heights = terrain && ground.hasTerrain ? await tileAddress(terrain.url, terrain.key) : null;
     if (controller.signal.aborted) return false;

@@ -1,6 +1,7 @@
 /** The map and what lies directly on it: flags, the mark under the pointed-at place, the keyboard's cross. */
 import { createPortal } from "preact/compat";
 import { useEffect, useRef, useState } from "preact/hooks";
+import { AdviceDrawing, AidLabel } from "../advice/advice-drawing.tsx";
 import { figures } from "../walk-state/figures.ts";
 import { pointedAt } from "../walk-state/selection.ts";
 import { shownStretch } from "../walk-state/stretch.ts";
@@ -55,9 +56,11 @@ function OnMap() {
   return (
     <div class="on-map">
       <Stretch />
+      <AdviceDrawing map={map} />
       <WalkDrawing map={map} />
       <PlaceMark />
       <Flags map={map} />
+      <AidLabel map={map} />
       <Cross />
     </div>
   );

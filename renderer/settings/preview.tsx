@@ -4,6 +4,13 @@ import { type HowFigure, howOf } from "../../core/legs/how/how.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { clockOf } from "../../core/legs/times/zoned-clock.ts";
 import { ABSENT, formatDuration, formatHeight, formatNumber } from "../../core/units/format.ts";
+import { oddsWords } from "../../core/legs/aid-words.ts";
+import { shownAdvice } from "../advice/advice-state.ts";
+import { Bar } from "../advice/odds.tsx";
+import { of100 } from "../advice/of-100.ts";
+import { openMap } from "../map-case/map-case.ts";
+import { thingName } from "../words/kind-words.ts";
+import { adviceWords } from "../words/advice-words.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { gridAccuracy, knownGrid } from "../find/known-grids.ts";
 import { textOrReason } from "../find/position-texts.ts";
@@ -21,9 +28,14 @@ export function Preview({ sheet }: { readonly sheet: SheetId }) {
   const preview = previewLeg.value;
   if (!preview) return <aside class="settings-preview soft">{words.working}</aside>;
   const { leg, isExample } = preview;
-  const Shown = { compass: OnCompass, declination: OnNorths, pace: OnPaces, time: OnTime, places: OnPlaces }[
-    sheet
-  ];
+  const Shown = {
+    compass: OnCompass,
+    declination: OnNorths,
+    pace: OnPaces,
+    time: OnTime,
+    odds: OnOdds,
+    places: OnPlaces,
+  }[sheet];
   return (
     <aside class="settings-preview" aria-live="polite" data-test="settings-preview">
       <h3>{isExample ? words.example : words.leg(leg.n, leg.from, leg.to)}</h3>
@@ -109,6 +121,45 @@ function OnTime(preview: PreviewLeg) {
       <How figure="arrival" preview={preview} />
       {all.daylight && <How figure="daylight" preview={preview} />}
     </>
+  );
+}
+
+function OnOdds({ leg }: PreviewLeg) {
+  const { advice, isCurrent } = shownAdvice.value;
+  const { preview } = adviceWords.settings;
+  const unit = lengthUnit.value;
+  const [rail, stop] = [leg.handrails[0], leg.backstop];
+  return (
+    <div class={isCurrent || !advice ? "" : "old"} aria-busy={!isCurrent}>
+      {advice?.odds ? (
+        <>
+          <p data-test="preview-odds">{oddsWords(advice)}</p>
+          <Bar parts={of100(advice.odds)} />
+        </>
+      ) : (
+        <p class="soft">{openMap.value ? adviceWords.workingLong : adviceWords.odds.none}</p>
+      )}
+      <p class="soft working" role="status">
+        {advice && !isCurrent ? adviceWords.working : "\u00a0"}
+      </p>
+      <Line
+        name={windowWords.slip.follow}
+        value={rail ? thingName(rail.kind, rail.name) : ABSENT}
+        test="follow"
+      />
+      <Line
+        name={windowWords.slip.stops}
+        value={stop ? `${thingName(stop.kind, stop.name)}, ${formatAlong(stop.beyondM, unit)}` : ABSENT}
+        test="stop"
+      />
+      <Line name={preview.mind} value={formatNumber(leg.hazards.length)} test="hazards" />
+      <Line name={preview.marks} value={formatNumber(leg.steering.marks)} test="marks" />
+      <Line
+        name={preview.escape}
+        value={advice?.escape ? formatAlong(advice.escape.worstM, unit) : ABSENT}
+        test="escape"
+      />
+    </div>
   );
 }
 

@@ -6,6 +6,7 @@ import { settingsWords } from "../words/settings-words.ts";
 import { words } from "../words/words.ts";
 import { CompassSheet } from "./compass-sheet.tsx";
 import { DeclinationSheet } from "./declination-sheet.tsx";
+import { OddsSheet } from "./odds-sheet.tsx";
 import { PaceSheet } from "./pace-sheet.tsx";
 import { PlacesSheet } from "./places-sheet.tsx";
 import { keepExample } from "./preview-leg.ts";
@@ -19,6 +20,7 @@ const PARTS: Readonly<Record<SheetId, () => ReturnType<typeof CompassSheet>>> = 
   declination: DeclinationSheet,
   pace: PaceSheet,
   time: TimeSheet,
+  odds: OddsSheet,
   places: PlacesSheet,
 };
 

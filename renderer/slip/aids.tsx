@@ -1,7 +1,13 @@
-/** What helps on the leg, in sentences: what to follow, what stops you, what is met on the way. */
+/** What helps on the leg, in sentences: what to follow, what stops you, where to go by, what to mind and to tick off. */
 import type { Backstop, Handrail, LegFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatAngle, formatHeight, formatNumber } from "../../core/units/format.ts";
+import { Fold } from "../advice/fold.tsx";
+import { AimOff, GoBy } from "../advice/going-by.tsx";
+import { Marks } from "../advice/marks.tsx";
+import { Mind } from "../advice/mind.tsx";
+import { pointing } from "../advice/pointed-aid.ts";
+import { adviceWords } from "../words/advice-words.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { crossingTone } from "../ribbon/crossing-marks.tsx";
@@ -13,24 +19,49 @@ import { words } from "../words/words.ts";
 import { OnTheWay } from "./on-the-way.tsx";
 import { Ask, HowPanel } from "./how.tsx";
 
-/** More would be a list to search, not advice. */
-const SHOWN_HANDRAILS = 2;
 /** A stretch that begins or ends this near an end of the leg does so at it, metres. */
 const AT_END_M = 5;
 
 export function Aids({ leg }: { readonly leg: LegFigures }) {
-  const rails = leg.handrails.slice(0, SHOWN_HANDRAILS);
+  const [first, ...others] = leg.handrails;
   const onMap = openMap.value !== null;
   return (
     <section class="aids">
-      {rails.map((rail, i) => (
-        <Follow key={i} rail={rail} lengthM={leg.distanceM} />
-      ))}
-      {leg.backstop && <Stops stop={leg.backstop} target={leg.to} />}
-      {onMap && rails.length === 0 && <p class="aid-none soft">{words.slip.noFollow}</p>}
+      {first && <Follow rail={first} at={0} lengthM={leg.distanceM} />}
+      {others.length > 0 && (
+        <Fold id="more-follow" minor title={adviceWords.more(others.length)}>
+          {others.map((rail, i) => (
+            <Follow key={i} rail={rail} at={i + 1} lengthM={leg.distanceM} />
+          ))}
+        </Fold>
+      )}
+      {onMap && !first && <p class="aid-none soft">{words.slip.noFollow}</p>}
+      {leg.backstop && <Stops leg={leg} stop={leg.backstop} />}
+      {onMap && !leg.backstop && leg.bearingTrueDeg !== null && (
+        <p class="aid-none soft">
+          <Ask figure="backstop" group="aids">
+            {adviceWords.noStop}
+          </Ask>
+        </p>
+      )}
+      <HowPanel group="aids" of={["handrail", "backstop"]} leg={leg} />
+      <GoBy leg={leg} />
+      <AimOff leg={leg} />
+      <Mind leg={leg} />
+      <Marks leg={leg} />
+    </section>
+  );
+}
+
+/** What the ground is and what is met on the way, to look up rather than to walk by. */
+export function Met({ leg }: { readonly leg: LegFigures }) {
+  return (
+    <section class="aids met">
+      <OnTheWay leg={leg} />
+      <Crossings leg={leg} />
       {leg.steepestDeg !== null && (
         <p class="soft">
-          <Ask figure="steepest" group="aids">
+          <Ask figure="steepest" group="met">
             {words.slip.steepest(formatAngle(leg.steepestDeg))}
           </Ask>
         </p>
@@ -38,14 +69,18 @@ export function Aids({ leg }: { readonly leg: LegFigures }) {
       {leg.elevationErrorM !== null && (
         <p class="soft">{words.slip.heightError(formatHeight(leg.elevationErrorM, lengthUnit.value))}</p>
       )}
-      <OnTheWay leg={leg} />
-      <Crossings leg={leg} />
-      <HowPanel group="aids" of={["handrail", "backstop", "steepest", "crossings"]} leg={leg} />
+      <HowPanel group="met" of={["steepest", "crossings"]} leg={leg} />
     </section>
   );
 }
 
-function Follow({ rail, lengthM }: { readonly rail: Handrail; readonly lengthM: number }) {
+interface FollowProps {
+  readonly rail: Handrail;
+  readonly at: number;
+  readonly lengthM: number;
+}
+
+function Follow({ rail, at, lengthM }: FollowProps) {
   const unit = lengthUnit.value;
   const offset = rangeText(rail.minOffsetM, rail.maxOffsetM, unit);
   const fromStart = rail.fromM < AT_END_M;
@@ -55,7 +90,7 @@ function Follow({ rail, lengthM }: { readonly rail: Handrail; readonly lengthM: 
     toEnd ? null : formatAlong(rail.toM, unit),
   );
   return (
-    <p class="aid follow" data-test="follow">
+    <p class="aid follow" data-test="follow" {...pointing("follow", at)}>
       <Ask figure="handrail" group="aids">
         <b>{words.slip.follow}</b>
       </Ask>
@@ -64,7 +99,9 @@ function Follow({ rail, lengthM }: { readonly rail: Handrail; readonly lengthM: 
   );
 }
 
-function Stops({ stop, target }: { readonly stop: Backstop; readonly target: string }) {
+function Stops({ leg, stop }: { readonly leg: LegFigures; readonly stop: Backstop }) {
+  const second = leg.secondBackstop;
+  const target = leg.to;
   const how =
     stop.crossingDeg >= 60
       ? words.slip.straightAcross
@@ -74,20 +111,33 @@ function Stops({ stop, target }: { readonly stop: Backstop; readonly target: str
   // Rounded down: never "100 of 100" for nearly all.
   const of100 = formatNumber(Math.floor(stop.stoppedShare * 100));
   return (
-    <p class="aid stop" data-test="stop">
-      <Ask figure="backstop" group="aids">
-        <b>{words.slip.stops}</b>
-      </Ask>
-      {stop.beyondM < 1
-        ? words.slip.stopsAtLine(theThing(stop.kind, stop.name), target, how, of100)
-        : words.slip.stopsLine(
-            theThing(stop.kind, stop.name),
-            formatAlong(stop.beyondM, lengthUnit.value),
-            target,
-            how,
-            of100,
+    <div class="aid stop" data-test="stop" {...pointing("stop")}>
+      <p>
+        <Ask figure="backstop" group="aids">
+          <b>{words.slip.stops}</b>
+        </Ask>
+        {stop.beyondM < 1
+          ? words.slip.stopsAtLine(theThing(stop.kind, stop.name), target, how, of100)
+          : words.slip.stopsLine(
+              theThing(stop.kind, stop.name),
+              formatAlong(stop.beyondM, lengthUnit.value),
+              target,
+              how,
+              of100,
+            )}
+      </p>
+      {leg.backstopLooks !== null && <p class="soft small-print">{leg.backstopLooks}</p>}
+      {second && (
+        <p {...pointing("second")} data-test="second-stop">
+          <b>{adviceWords.second}</b>
+          {adviceWords.secondLine(
+            theThing(second.kind, second.name),
+            formatAlong(second.beyondM, lengthUnit.value),
+            formatNumber(Math.floor(second.stoppedShare * 100)),
           )}
-    </p>
+        </p>
+      )}
+    </div>
   );
 }
 
@@ -106,7 +156,7 @@ function Crossings({ leg }: { readonly leg: LegFigures }) {
     <div class="crossing-list">
       <div class="crossing-head">
         <h3>
-          <Ask figure="crossings" group="aids">
+          <Ask figure="crossings" group="met">
             {words.slip.crossings}
           </Ask>
         </h3>

@@ -7,13 +7,15 @@ import {
   formatOn,
 } from "../../core/legs/norths/bearing-to-set.ts";
 import type { LegFigures } from "../../core/legs/figures.ts";
-import { ABSENT, formatBearing } from "../../core/units/format.ts";
+import { ABSENT, formatBearing, formatNumber } from "../../core/units/format.ts";
 import { formatMils } from "../../core/units/mils.ts";
 import { formatQuadrant } from "../../core/units/quadrant.ts";
 import type { North } from "../../core/walk/walk.ts";
 import { chooseNorth, NORTHS } from "../app/north.ts";
 import { settings } from "../app/settings.ts";
 import { walk } from "../walk-state/walk-document.ts";
+import { chooseAimOff } from "../advice/apply.ts";
+import { adviceWords } from "../words/advice-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
 import { words } from "../words/words.ts";
 import { CompassFace } from "./compass-face.tsx";
@@ -54,6 +56,7 @@ export function Bearing({ leg }: { readonly leg: LegFigures }) {
           </ul>
         </div>
       </div>
+      <AimsOff leg={leg} />
       <p class="soft north-choice">
         {settingsWords.slip.workedFrom}{" "}
         <select
@@ -73,6 +76,23 @@ export function Bearing({ leg }: { readonly leg: LegFigures }) {
       </p>
       <HowPanel group="bearing" of={["bearing"]} leg={leg} />
     </>
+  );
+}
+
+/** Where the leg is walked past its target on purpose: how far, and back to straight with one click. */
+function AimsOff({ leg }: { readonly leg: LegFigures }) {
+  const at = leg.n - 1;
+  if (!walk.value.points[at]?.aimOff) return null;
+  const { aimOff } = leg;
+  return (
+    <p class="aims-off" data-test="aims-off">
+      {leg.aimsOff && aimOff
+        ? adviceWords.aimsOff(`${formatNumber(aimOff.offsetDeg)}°`, aimOff.side)
+        : adviceWords.aimOffGone}{" "}
+      <button type="button" class="link" data-test="go-straight" onClick={() => chooseAimOff(at, false)}>
+        {adviceWords.straight}
+      </button>
+    </p>
   );
 }
 

@@ -1,6 +1,7 @@
 /** How a figure was worked out: asked for at the figure itself, told right below the figures it stands among. */
 import { signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
+import type { HowAdviceFigure } from "../../core/legs/how/how-advice.ts";
 import { type HowFigure, howOf } from "../../core/legs/how/how.ts";
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { legTableWith } from "../print/leg-table-of-walk.ts";
@@ -9,28 +10,33 @@ import { settingsWords } from "../words/settings-words.ts";
 
 const words = settingsWords.slip;
 
+/** What can be asked about: a figure, or a piece of advice. */
+type Askable = HowFigure | HowAdviceFigure;
+
 /** The figure asked about; stays from leg to leg, so that one figure can be followed along a walk. */
-export const askedFigure = signal<HowFigure | null>(null);
+export const askedFigure = signal<Askable | null>(null);
 
 const panelId = (group: string): string => `how-${group}`;
 
-interface AskProps {
-  readonly figure: HowFigure;
+interface AskProps<F> {
+  readonly figure: F;
   readonly group: string;
   /** The figure, or words where it has no room of its own. */
   readonly children: ComponentChildren;
 }
 
 /** A figure one can ask about. */
-export function Ask({ figure, group, children }: AskProps) {
+export const Ask = (props: AskProps<HowFigure>) => <AskFor {...props} title={words.howTitle[props.figure]} />;
+
+/** @param title of the answer */
+export function AskFor({ figure, group, title, children }: AskProps<Askable> & { readonly title: string }) {
   const open = askedFigure.value === figure;
-  const text = words.how(words.howTitle[figure].toLowerCase());
   return (
     <button
       type="button"
       class="ask"
       // With the figure as its name, this is what it is described by.
-      title={text}
+      title={words.how(title.toLowerCase())}
       aria-expanded={open}
       aria-controls={panelId(group)}
       data-ask={figure}
@@ -55,16 +61,37 @@ interface PanelProps {
 
 /** The answer for whichever of a group of figures was asked about. */
 export function HowPanel({ group, of, leg }: PanelProps) {
-  const asked = askedFigure.value;
+  const asked = askedFigure.value as HowFigure | null;
   const all = figures.value;
   const open = asked !== null && of.includes(asked) && all !== null;
+  return (
+    <Asked
+      group={group}
+      of={all === null ? [] : of}
+      title={open ? words.howTitle[asked] : ""}
+      sentences={() => (open ? howOf(asked, leg, legTableWith(all)) : [])}
+    />
+  );
+}
+
+interface AskedProps {
+  readonly group: string;
+  readonly of: readonly Askable[];
+  readonly title: string;
+  readonly sentences: () => readonly string[];
+}
+
+/** The place below figures where the answer about one of them appears. */
+export function Asked({ group, of, title, sentences }: AskedProps) {
+  const asked = askedFigure.value;
+  const open = asked !== null && of.includes(asked);
   return (
     <div id={panelId(group)} class="how-panel" aria-live="polite" hidden={!open}>
       {open && (
         <div data-test="how">
-          <h3>{words.howTitle[asked]}</h3>
+          <h3>{title}</h3>
           <ul class="how-list">
-            {howOf(asked, leg, legTableWith(all)).map((sentence) => (
+            {sentences().map((sentence) => (
               <li key={sentence}>{sentence}</li>
             ))}
           </ul>

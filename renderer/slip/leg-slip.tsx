@@ -1,4 +1,4 @@
-/** The leg slip, read from top to bottom in the order of use: set, know, follow, be stopped, mind. */
+/** The leg slip, read from top to bottom in the order of use: set, know, follow, be stopped, mind, judge, do better. */
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { runCommand } from "../app/commands.ts";
 import { openMap } from "../map-case/map-case.ts";
@@ -6,7 +6,13 @@ import { figures, figuresFault, shownFigures } from "../walk-state/figures.ts";
 import { pickLeg, shownLeg } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
-import { Aids } from "./aids.tsx";
+import { InstructionField } from "../advice/instruction-field.tsx";
+import { LowOdds } from "../advice/low-odds.tsx";
+import { OddsPart } from "../advice/odds.tsx";
+import { OtherWay } from "../advice/other-way.tsx";
+import { WayOut } from "../advice/way-out.tsx";
+import "../advice/advice.css";
+import { Aids, Met } from "./aids.tsx";
 import { Bearing } from "./bearing.tsx";
 import { Hours } from "./hours.tsx";
 import { NorthsHere } from "./norths-here.tsx";
@@ -51,6 +57,7 @@ function Leg({ leg, count }: { readonly leg: LegFigures; readonly count: number 
       <header class="slip-head">
         <h2>{words.slip.heading(leg.n, leg.from, leg.to)}</h2>
         <span class="soft">{words.slip.of(count)}</span>
+        <LowOdds leg={at} />
         <span class="slip-turn">
           <button
             type="button"
@@ -77,7 +84,12 @@ function Leg({ leg, count }: { readonly leg: LegFigures; readonly count: number 
       <Bearing leg={leg} />
       <SixFigures leg={leg} />
       {all && <Hours leg={leg} all={all} />}
+      {all && <InstructionField leg={leg} all={all} />}
       <Aids leg={leg} />
+      <OddsPart leg={leg} />
+      <OtherWay leg={leg} />
+      <WayOut leg={leg} />
+      <Met leg={leg} />
       <PointNotes leg={at} />
       {all && <NorthsHere leg={leg} declination={all.declination} />}
       {leg.notes.length > 0 && (

@@ -2,7 +2,8 @@
 import { computed, effect, signal } from "@preact/signals";
 import { type LegSettings, legSettingsOf } from "../../core/legs/leg-settings.ts";
 import type { LegFigures, WalkFigures } from "../../core/legs/figures.ts";
-import { pointLabel } from "../../core/walk/walk.ts";
+import { legChoicesOf } from "../../core/legs/advice/aid-settings.ts";
+import { legEndsOf } from "../../core/walk/leg-ends.ts";
 import type { Fault } from "../../core/fault.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
@@ -16,6 +17,7 @@ export const legSettings = computed<LegSettings>(() =>
   legSettingsOf(walk.value, {
     lengthUnit: lengthUnit.value,
     graduationDeg: settings.value.compass.graduationDeg,
+    ...legChoicesOf(settings.value.aids),
   }),
 );
 
@@ -30,9 +32,7 @@ export const shownFigures = computed<LegFigures | null>(() => {
 });
 
 /** The walk's points as the figures take them. */
-export const walkEnds = computed<readonly WalkEnd[]>(() =>
-  walk.value.points.map((point, i) => ({ label: pointLabel(walk.value, i), lonLat: point.lonLat })),
-);
+export const walkEnds = computed<readonly WalkEnd[]>(() => legEndsOf(walk.value));
 
 interface FigureQuestion {
   readonly ends: readonly WalkEnd[];

@@ -4,7 +4,7 @@ import type { North } from "../../core/walk/walk.ts";
 import type { CompassSettings, Settings } from "../../electron/contract.ts";
 
 export const settingsWords = {
-  command: "Compass, pace, time and units…",
+  command: "Compass, pace, time, odds and units…",
   title: "How figures are worked out",
   close: "Close",
   sheets: {
@@ -12,6 +12,7 @@ export const settingsWords = {
     declination: "Declination",
     pace: "Pace",
     time: "Time",
+    odds: "Odds and drift",
     places: "Lengths and places",
   },
   sheetList: "Parts of the settings",

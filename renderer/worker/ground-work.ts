@@ -1,5 +1,7 @@
 /** The worker's calls: one open map at a time, figures on it. */
 import { Fault } from "../../core/fault.ts";
+import type { LegAdvice } from "../../core/legs/advice/advice.ts";
+import { adviceOn, walkEscape } from "../../core/legs/advice/walk-advice.ts";
 import { walkFigures } from "../../core/legs/walk-figures.ts";
 import { type Ground, openGround } from "../../core/terrain/ground.ts";
 import { slopeTile, slopeTileBox } from "../../core/terrain/slope-tile.ts";
@@ -9,7 +11,7 @@ import { rangeSource } from "../archive/range-source.ts";
 import { namedPlaces } from "../find/named-places.ts";
 import type { Handlers } from "./dispatch.ts";
 import { groundAt, landmarksFrom } from "./ground-questions.ts";
-import type { ArchiveAddress, OpenedGround } from "./messages.ts";
+import type { ArchiveAddress, OpenedGround, WalkEscape } from "./messages.ts";
 
 /** Enough around a place for the bilinear height of any cell. */
 const ELEVATION_REACH_M = 100;
@@ -50,6 +52,21 @@ export function groundWork(): Handlers {
     },
 
     figures: (signal, ends, settings) => walkFigures(ends, ground, settings, signal),
+
+    async advice(signal, ends, settings, advice, n): Promise<LegAdvice> {
+      const on = ground;
+      // Of the two ends alone: no leg needs its neighbours.
+      const { legs } = await walkFigures(ends.slice(n - 1, n + 1), on, settings, signal);
+      const leg = legs[0];
+      if (!leg) throw new Fault("bad-argument", `There is no leg ${n}.`);
+      return adviceOn({ ...leg, n }, on, settings, advice, signal);
+    },
+
+    async walkEscape(signal, ends, settings, advice): Promise<WalkEscape> {
+      const on = ground;
+      const { legs } = await walkFigures(ends, on, settings, signal);
+      return walkEscape(legs, on, settings, advice, signal);
+    },
 
     async elevationAt(signal, lonLat) {
       const model = ground?.elevation;

@@ -1,5 +1,8 @@
 /** What the window may ask of the worker, and how questions and answers cross. */
 import type { FaultRecord } from "../../core/fault.ts";
+import type { EscapeFigure, LegAdvice } from "../../core/legs/advice/advice.ts";
+import type { AdviceSettings } from "../../core/legs/advice/advice-settings.ts";
+import type { LegEnd } from "../../core/legs/leg-figures.ts";
 import type { LegSettings } from "../../core/legs/leg-settings.ts";
 import type { WalkFigures } from "../../core/legs/figures.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
@@ -15,9 +18,11 @@ export interface ArchiveAddress {
   readonly key: string;
 }
 
-export interface WalkEnd {
-  readonly label: string;
-  readonly lonLat: LonLat;
+export type WalkEnd = LegEnd;
+
+export interface WalkEscape {
+  readonly escape: EscapeFigure | null;
+  readonly notes: readonly string[];
 }
 
 export interface OpenedGround {
@@ -34,6 +39,10 @@ export interface WorkerCalls {
   closeMap(): null;
   /** Figures of a whole walk on the open map, or without a map when none is open. */
   figures(ends: readonly WalkEnd[], settings: LegSettings): WalkFigures;
+  /** Odds, what would help, and ways out, of the leg that is the `n`th of a walk, from 1. Takes long: up to a second. */
+  advice(ends: readonly WalkEnd[], settings: LegSettings, advice: AdviceSettings, n: number): LegAdvice;
+  /** One way out for a whole walk; null with the reasons where none serves. */
+  walkEscape(ends: readonly WalkEnd[], settings: LegSettings, advice: AdviceSettings): WalkEscape;
   /** Height of the ground, metres above the map's datum; null where unknown. */
   elevationAt(lonLat: LonLat): number | null;
   /** What has a name within a box on the open map. */

@@ -15,6 +15,8 @@ export type Proposal =
       /** A point put in between: an attack point near the target, or a sure place on the way. */
       readonly change: "attackPoint" | "split";
       readonly lonLat: LonLat;
+      /** What is there, with its article: "the junction of a path and Moor Road". */
+      readonly place: string;
       readonly odds: Odds;
       readonly words: string;
     };

@@ -51,7 +51,7 @@ function proposalFrom(
         way.change === "attackPoint"
           ? `Go first to ${way.words}, and from there to the target.`
           : `Cut the leg in two at ${way.words}.`;
-      return [{ change: way.change, lonLat: way.lonLat, odds, words }];
+      return [{ change: way.change, lonLat: way.lonLat, place: way.words, odds, words }];
     }
     // What would be left out is no advice, even if the draw has it a little better.
     default:

@@ -18,6 +18,8 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
       openMap: missing,
       closeMap: missing,
       figures: missing,
+      advice: missing,
+      walkEscape: missing,
       elevationAt: missing,
       namedPlaces: missing,
       groundAt: missing,

@@ -1,0 +1,48 @@
+/**
+ * A second worker for what takes long, so that figures never wait for it: odds, ways out. Started when first asked,
+ * with a map of its own on the same archives.
+ */
+import type { OpenMap } from "../map-case/map-case.ts";
+import { archivesOf } from "../map-case/map-case.ts";
+import type { CallName, WorkerCalls } from "../worker/messages.ts";
+import { workerClient, type WorkerClient } from "./worker-client.ts";
+
+let client: WorkerClient | null = null;
+let opened: { readonly id: unknown; readonly done: Promise<unknown> } | null = null;
+
+function started(): WorkerClient {
+  client ??= workerClient(
+    new Worker(new URL("../worker/worker.ts", import.meta.url), { type: "module", name: "legwright-advice" }),
+  );
+  return client;
+}
+
+/** Opens the map in the worker once; a map that cannot be opened is tried again with the next question. */
+async function ready(map: OpenMap): Promise<void> {
+  const worker = started();
+  if (opened?.id !== map.opened) {
+    const { archive, terrain } = archivesOf(map.opened);
+    opened = { id: map.opened, done: worker.ask("openMap", [archive, terrain]) };
+  }
+  const waiting = opened;
+  try {
+    await waiting.done;
+  } catch (thrown) {
+    if (opened === waiting) opened = null;
+    throw thrown;
+  }
+}
+
+/**
+ * Asks on a map.
+ * @throws Fault "cancelled" when the signal is aborted; whatever opening the map or the question fails with
+ */
+export async function askAdvice<N extends CallName>(
+  map: OpenMap,
+  call: N,
+  args: Parameters<WorkerCalls[N]>,
+  signal?: AbortSignal,
+): Promise<ReturnType<WorkerCalls[N]>> {
+  await ready(map);
+  return started().ask(call, args, signal);
+}
