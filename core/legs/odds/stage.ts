@@ -54,6 +54,8 @@ export interface Stage {
 
 /** Stops count from half the way on: nobody takes a line near the start for the one beyond the target. */
 export const STOPS_FROM = 0.5;
+/** Hardly any walker strays farther, share of the length. */
+const EXPECTED_ASIDE = 0.3;
 /** Finer steps change where walkers are between their ends by under a metre or two, and cost time. */
 const MOST_PIECES = 16;
 
@@ -73,7 +75,15 @@ export function stageOf(lengthM: number, aids: OddsAids, spread: OddsSpread): St
   take(aids.stop ?? [], STOP);
   take(aids.collecting ?? [], COLLECTING);
   const things = [...byKey.values()];
-  const slabs = segmentSlabs(things.flatMap(({ parts }, thing) => parts.map((st) => ({ st, thing }))));
+  const slabs = segmentSlabs(
+    things.flatMap(({ parts }, thing) => parts.map((st) => ({ st, thing }))),
+    {
+      minS: -0.1 * lengthM,
+      maxS: lengthM + walkOnM,
+      minT: -EXPECTED_ASIDE * lengthM,
+      maxT: EXPECTED_ASIDE * lengthM,
+    },
+  );
 
   const hops = Math.max(1, lengthM / steering.hopM);
   const pieces = Math.ceil(hops / Math.ceil(hops / MOST_PIECES));
