@@ -7,7 +7,7 @@ import { meridianRadius, parallelRadius } from "../../geodesy/ellipsoid.ts";
 import type { LegFrame } from "../../geodesy/leg-frame.ts";
 import type { ElevationModel } from "../../terrain/elevation.ts";
 import { slopeAt } from "../../terrain/slope-at.ts";
-import { DEG } from "../../units/angle.ts";
+import { DEG, trueBearing } from "../../units/angle.ts";
 import type { LonLat } from "../../units/position.ts";
 
 const BLOCK = 32;
@@ -52,11 +52,12 @@ export function slopeLattice(elevation: ElevationModel, near: LonLat, atLeastM =
   if (!lattices) kept.set(elevation, (lattices = new Map()));
   const key = `${band} ${stepM}`;
   let lattice = lattices.get(key);
-  if (!lattice) lattices.set(key, (lattice = makeLattice(elevation, band, stepM)));
+  if (!lattice) lattices.set(key, (lattice = makeLattice(elevation, !around, band, stepM)));
   return lattice;
 }
 
-function makeLattice(elevation: ElevationModel, band: number, stepM: number): SlopeLattice {
+/** @param even the model does not tell its own samples: heights the step apart are taken */
+function makeLattice(elevation: ElevationModel, even: boolean, band: number, stepM: number): SlopeLattice {
   // At the band's edge nearer to a pole columns lie closer; nowhere in it farther apart than the step.
   const widest = Math.max(0, Math.abs(band) - 0.25);
   const dLon = stepM / (parallelRadius(widest) * DEG);
@@ -91,6 +92,7 @@ function makeLattice(elevation: ElevationModel, band: number, stepM: number): Sl
       const known = block.slope[i] as number;
       if (known !== UNSEEN) return known;
       const lonLat: LonLat = [column * dLon, row * dLat];
+      if (even && fillBlock(elevation, block, column, row, dLon, dLat)) return block.slope[i] as number;
       const ground = slopeAt(elevation, lonLat);
       block.aspect[i] = ground?.aspect ?? NaN;
       if (ground) return (block.slope[i] = ground.deg);
@@ -101,6 +103,57 @@ function makeLattice(elevation: ElevationModel, band: number, stepM: number): Sl
     aspectDeg: (column, row) => blockOf(column, row).aspect[within(column, row)] as number,
   };
 }
+
+const SIDE = BLOCK + 2;
+const netLons = new Float64Array(SIDE);
+const netLats = new Float64Array(SIDE);
+const netHeights = new Float32Array(SIDE * SIDE);
+
+/**
+ * A block at once where the model does not tell its own samples: neighbouring places share the heights they are worked
+ * out from. By the same formula as `slopeAt`.
+ * @returns false, and nothing done, where heights cannot be read so or not all of them have been read
+ */
+function fillBlock(
+  elevation: ElevationModel,
+  { slope, aspect }: Block,
+  column: number,
+  row: number,
+  dLon: number,
+  dLat: number,
+): boolean {
+  if (!elevation.readNet) return false;
+  const c0 = Math.floor(column / BLOCK) * BLOCK;
+  const r0 = Math.floor(row / BLOCK) * BLOCK;
+  const [west, south] = [(c0 - 1) * dLon, (r0 - 1) * dLat];
+  if (!elevation.isPrepared([west, south, west + (SIDE - 1) * dLon, south + (SIDE - 1) * dLat])) return false;
+  for (let k = 0; k < SIDE; k++) {
+    netLons[k] = (c0 - 1 + k) * dLon;
+    netLats[k] = (r0 - 1 + k) * dLat;
+  }
+  elevation.readNet(netLons, netLats, netHeights);
+  for (let r = 0; r < BLOCK; r++) {
+    const lat = netLats[r + 1] as number;
+    const eastM = dLon * DEG * parallelRadius(lat);
+    const northM = dLat * DEG * meridianRadius(lat);
+    for (let c = 0; c < BLOCK; c++) {
+      const at = (dr: number, dc: number): number => netHeights[(r + 1 + dr) * SIDE + c + 1 + dc] as number;
+      const west3 = at(1, -1) + 2 * at(0, -1) + at(-1, -1);
+      const east3 = at(1, 1) + 2 * at(0, 1) + at(-1, 1);
+      const north3 = at(1, -1) + 2 * at(1, 0) + at(1, 1);
+      const south3 = at(-1, -1) + 2 * at(-1, 0) + at(-1, 1);
+      const east = (east3 - west3) / (8 * eastM);
+      const north = (north3 - south3) / (8 * northM);
+      const steep = Math.hypot(east, north);
+      slope[r * BLOCK + c] = Math.atan(steep) / DEG;
+      aspect[r * BLOCK + c] = steep > LEVEL ? trueBearing(Math.atan2(-east, -north) / DEG) : NaN;
+    }
+  }
+  return true;
+}
+
+/** Less is the rounding of heights: as for `slopeAt`. */
+const LEVEL = 1e-6;
 
 /** A lattice seen from a leg's frame. */
 export interface SlopeField {
