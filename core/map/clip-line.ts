@@ -30,28 +30,43 @@ export function isInside(w: Window, x: number, y: number): boolean {
 export function clipLine(line: readonly Vertex[], w: Window, ring: boolean): Piece[] {
   const pieces: Piece[] = [];
   let piece: Piece | null = null;
+  let a = line[0];
+  if (!a) return pieces;
+  let aInside = isInside(w, a.x, a.y);
   for (let i = 1; i < line.length; i++) {
-    const a = line[i - 1] as Vertex;
     const b = line[i] as Vertex;
-    let [ax, ay, bx, by] = [a.x, a.y, b.x, b.y];
-    const whole = isInside(w, ax, ay) && isInside(w, bx, by);
-    if (!whole) {
-      const cut = clipSegment(ax, ay, bx, by, w);
-      if (!cut || alongEdge(cut, w, ring)) {
-        piece = null;
-        continue;
+    const bInside = isInside(w, b.x, b.y);
+    // Most of a line lies well inside: nothing is cut, so nothing is compared but whether it goes on from the last.
+    if (aInside && bInside) {
+      if (b.x !== a.x || b.y !== a.y) {
+        if (piece) piece.push(b.x, b.y);
+        else pieces.push((piece = [a.x, a.y, b.x, b.y]));
       }
-      [ax, ay, bx, by] = cut;
-    }
-    if (ax === bx && ay === by) {
-      if (a.x !== b.x || a.y !== b.y) piece = null; // only touches the window from outside
-      continue;
-    }
-    if (piece && piece[piece.length - 2] === ax && piece[piece.length - 1] === ay) piece.push(bx, by);
-    else pieces.push((piece = [ax, ay, bx, by]));
-    if (bx !== b.x || by !== b.y) piece = null;
+    } else piece = cutAt(pieces, piece, a, b, w, ring);
+    a = b;
+    aInside = bInside;
   }
   return ring ? joinWhereRingBegins(pieces, line) : pieces;
+}
+
+/** Adds what of a segment lies within the window; returns the piece the next segment may go on with, null for none. */
+function cutAt(
+  pieces: Piece[],
+  piece: Piece | null,
+  a: Vertex,
+  b: Vertex,
+  w: Window,
+  ring: boolean,
+): Piece | null {
+  const cut = clipSegment(a.x, a.y, b.x, b.y, w);
+  if (!cut || alongEdge(cut, w, ring)) return null;
+  const [ax, ay, bx, by] = cut;
+  // It only touches the window from outside, or is no segment.
+  if (ax === bx && ay === by) return a.x !== b.x || a.y !== b.y ? null : piece;
+  let whole = piece;
+  if (whole && whole[whole.length - 2] === ax && whole[whole.length - 1] === ay) whole.push(bx, by);
+  else pieces.push((whole = [ax, ay, bx, by]));
+  return bx !== b.x || by !== b.y ? null : whole;
 }
 
 function joinWhereRingBegins(pieces: Piece[], line: readonly Vertex[]): Piece[] {
