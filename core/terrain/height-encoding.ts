@@ -25,15 +25,14 @@ export function heightsFromPixels(
   encoding: HeightEncoding,
 ): Float32Array {
   const heights = new Float32Array(width * height);
+  // Both count up from their lowest height, in 256ths or in tenths of a metre.
+  const [perM, lowestM] = encoding === "terrarium" ? [256, 32768] : [10, 10000];
+  const [least, most] = [(LOWEST_M + lowestM) * perM, (HIGHEST_M + lowestM) * perM];
+  const clear = channels === 4;
   for (let i = 0, p = 0; i < heights.length; i++, p += channels) {
-    const r = data[p] as number;
-    const g = data[p + 1] as number;
-    const b = data[p + 2] as number;
-    const black = r === 0 && g === 0 && b === 0;
-    const h =
-      encoding === "terrarium" ? r * 256 + g + b / 256 - 32768 : (r * 65536 + g * 256 + b) / 10 - 10000;
-    heights[i] =
-      black || (channels === 4 && data[p + 3] === 0) || !(h >= LOWEST_M && h <= HIGHEST_M) ? Number.NaN : h;
+    const steps = (data[p] as number) * 65536 + (data[p + 1] as number) * 256 + (data[p + 2] as number);
+    const known = steps !== 0 && steps >= least && steps <= most && !(clear && data[p + 3] === 0);
+    heights[i] = known ? steps / perM - lowestM : Number.NaN;
   }
   return heights;
 }
