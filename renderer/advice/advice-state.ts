@@ -168,6 +168,14 @@ export function keepAdvice(): void {
   });
 }
 
+/** Nothing of the walk's advice is still to be worked out; so too where there is none. */
+export const allKnown = computed(
+  () =>
+    !openMap.value ||
+    (adviceOfLegs.value.every(({ isCurrent, fault }) => isCurrent && !fault) &&
+      escapeAnswer.value?.question === walkQuestion.value),
+);
+
 /**
  * Advice on the whole walk as it stands, for paper: what is known is taken, the rest worked out.
  * @param told after each leg, how many of all are done

@@ -97,6 +97,6 @@ const AimOffLine = ({ leg, aimOff }: { readonly leg: LegFigures; readonly aimOff
       aimOff.side,
       dialled(aimOff.bearingTrueDeg, leg),
     )}{" "}
-    {aimOff.onReaching} {adviceWords.aimOffAlong(formatAlong(aimOff.alongM, lengthUnit.value))}
+    {aimOff.onReaching}
   </>
 );

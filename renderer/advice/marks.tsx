@@ -37,15 +37,13 @@ export function Marks({ leg }: { readonly leg: LegFigures }) {
         <p class="ticks" data-test="ticks">
           <b>{adviceWords.ticks}</b>{" "}
           {tickMarks.map(({ kind, name, atM, paces }, i) => (
-            <span
-              key={i}
-              class="tick-mark"
-              onPointerEnter={() => point(atM)}
-              onPointerLeave={() => point(null)}
-            >
-              {thingName(kind, name)} <b>{formatNumber(paces)}</b>
+            <span key={i}>
+              <span class="tick-mark" onPointerEnter={() => point(atM)} onPointerLeave={() => point(null)}>
+                {thingName(kind, name)} <b>{formatNumber(paces)}</b>
+                {i < tickMarks.length - 1 && <span class="soft"> ·</span>}
+              </span>{" "}
             </span>
-          ))}{" "}
+          ))}
           <span class="soft">{words.pace(walk.value.pace.steps)}</span>
         </p>
       )}

@@ -38,12 +38,9 @@ export function Mind({ leg }: { readonly leg: LegFigures }) {
           <ul class="dangers">{hazards.map((one, at) => !first.has(one) && line(one, at))}</ul>
         </Fold>
       )}
-      {leg.hazardNotes.map((note) => (
-        <p key={note} class="soft small-print">
-          {note}
-        </p>
-      ))}
-      {hazards.length > 0 && <p class="soft small-print">{HAZARD_CAUTION}</p>}
+      <p class="soft small-print">
+        {[...leg.hazardNotes, ...(hazards.length > 0 ? [HAZARD_CAUTION] : [])].join(" ")}
+      </p>
       <HowAdvice figure="hazards" leg={leg} />
     </div>
   );

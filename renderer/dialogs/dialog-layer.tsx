@@ -6,6 +6,7 @@ import { OpenWalkDialog } from "./open-walk-dialog.tsx";
 import { PrintDialog } from "../print/print-dialog.tsx";
 import { QuestionDialog } from "./question-dialog.tsx";
 import { SaveNameDialog } from "./save-name-dialog.tsx";
+import { WaitingDialog } from "./waiting-dialog.tsx";
 import { SettingsDialog } from "../settings/settings-dialog.tsx";
 import { SumsDialog } from "../sums/sums-dialog.tsx";
 
@@ -29,6 +30,8 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <QuestionDialog {...dialog.asked} answer={dialog.answer} />;
     case "print":
       return <PrintDialog {...dialog.asked} answer={dialog.answer} />;
+    case "waiting":
+      return <WaitingDialog {...dialog.asked} answer={dialog.answer} />;
     case "maps":
       return <MapsDialog answer={dialog.answer} />;
     case "sums":

@@ -13,6 +13,7 @@ interface Answers {
   "save-name": string;
   question: string;
   print: true;
+  waiting: { readonly found: unknown };
   maps: true;
   sums: true;
   settings: true;
@@ -24,6 +25,13 @@ interface Asked {
   "save-name": { readonly title: string; readonly suggested: string; readonly folder: string };
   question: { readonly title: string; readonly text: string; readonly buttons: readonly QuestionButton[] };
   print: { readonly html: (paper: "A4" | "letter") => Promise<string>; readonly suggestedName: string };
+  /** Long work: told after each part, given up when the person goes on without it. */
+  waiting: {
+    readonly title: string;
+    readonly text: (done: number, all: number) => string;
+    readonly without: string;
+    readonly run: (told: (done: number, all: number) => void, stop: AbortSignal) => Promise<unknown>;
+  };
   maps: null;
   sums: null;
   settings: null;

@@ -1,6 +1,9 @@
 /** Leg table to paper and to a spreadsheet. */
 import { legTableCsv } from "../../core/legs/table/leg-table-csv.ts";
 import { legTableHtml } from "../../core/legs/table/leg-table-html.ts";
+import type { WalkAdvice } from "../../core/legs/advice/advice.ts";
+import { allKnown, wholeAdvice } from "../advice/advice-state.ts";
+import { adviceWords } from "../words/advice-words.ts";
 import { say, sayFault } from "../app/notices.ts";
 import { fileNameFrom, saveSomewhere } from "../app/save-choice.ts";
 import { ask } from "../dialogs/dialogs.ts";
@@ -12,7 +15,9 @@ import { tableFonts } from "./table-fonts.ts";
 
 export async function printTable(): Promise<void> {
   try {
-    const [table, fonts] = await Promise.all([legTableOfWalk(), tableFonts()]);
+    const advice = await adviceForPaper();
+    if (advice === "cancelled") return;
+    const [table, fonts] = await Promise.all([legTableOfWalk(advice), tableFonts()]);
     await ask("print", {
       html: async (paper) => legTableHtml(table, { paper, fonts }),
       suggestedName: fileNameFrom(table.title, ".pdf"),
@@ -20,6 +25,14 @@ export async function printTable(): Promise<void> {
   } catch (thrown) {
     sayFault(thrown);
   }
+}
+
+/** What is known already is not waited for. */
+async function adviceForPaper(): Promise<WalkAdvice | null | "cancelled"> {
+  if (allKnown.value) return wholeAdvice(() => undefined, new AbortController().signal);
+  const { title, text, without } = adviceWords.waiting;
+  const waited = await ask("waiting", { title, text, without, run: wholeAdvice });
+  return waited ? (waited.found as WalkAdvice | null) : "cancelled";
 }
 
 /** @returns whether a PDF was written */
@@ -38,7 +51,9 @@ export async function savePdf(html: string, suggestedName: string): Promise<bool
 
 export async function exportCsv(): Promise<void> {
   try {
-    const text = legTableCsv(await legTableOfWalk());
+    const advice = await adviceForPaper();
+    if (advice === "cancelled") return;
+    const text = legTableCsv(await legTableOfWalk(advice));
     const suggestedName = fileNameFrom(walk.value.title, ".csv");
     const handle = await saveSomewhere(words.dialogs.csvTitle, suggestedName, (choice) =>
       host.exportText("csv", text, suggestedName, choice),

@@ -2,6 +2,8 @@
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { pointLetter } from "../../core/walk/walk.ts";
+import { isLowLeg } from "../advice/low-odds.tsx";
+import { adviceWords } from "../words/advice-words.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { shownLeg } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
@@ -11,6 +13,20 @@ import { placePointLabels } from "./point-labels.ts";
 import type { RibbonBox, RibbonScale } from "./ribbon-scale.ts";
 import { textWidth } from "./text-width.ts";
 import type { WalkProfile } from "./walk-profile.ts";
+
+/** As many of the parts as there is room for, the fewest last. */
+const shorter = (parts: readonly string[]): readonly (readonly string[])[] => [
+  parts,
+  parts.slice(0, 2),
+  parts.slice(0, 1),
+  [],
+];
+
+/** Low odds are told before the distance is. */
+const withLow = ([north, ...rest]: readonly string[]): readonly (readonly string[])[] => {
+  const first = north === undefined ? [] : [north];
+  return [[...first, adviceWords.low, ...rest], [...first, adviceWords.low], [adviceWords.low], first, []];
+};
 
 interface Props {
   readonly legs: readonly LegFigures[];
@@ -53,7 +69,7 @@ export function LegHeadings({ legs, profile, scale, box, rem, height, oneLine }:
           x1: scale.x(leg.endM),
           bearing: set.bearing,
           // The no-break space keeps bearing and north together.
-          rests: [parts, parts.slice(0, 2), parts.slice(0, 1), []].map((some) =>
+          rests: (isLowLeg(leg.leg) ? withLow(parts) : shorter(parts)).map((some) =>
             some.length > 0 ? `\u00a0${some.join(" · ")}` : "",
           ),
         },

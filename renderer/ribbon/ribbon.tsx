@@ -8,6 +8,7 @@ import {
   formatNumber,
   type LengthUnit,
 } from "../../core/units/format.ts";
+import { isLowLeg } from "../advice/low-odds.tsx";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { calmFigures } from "../walk-state/figures.ts";
@@ -15,10 +16,12 @@ import { pickLeg, pointedAt, pointedLeg, shownLeg } from "../walk-state/selectio
 import { landformHere, shownStretch } from "../walk-state/stretch.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { climbText, legSummary } from "../words/figure-words.ts";
+import { adviceWords } from "../words/advice-words.ts";
 import { words } from "../words/words.ts";
 import { useSize } from "../app/use-size.ts";
 import { CrossingMarks } from "./crossing-marks.tsx";
 import { groundPath } from "./ground-path.ts";
+import { HazardMarks } from "./hazard-marks.tsx";
 import { LegHeadings } from "./leg-headings.tsx";
 import { groundBetween, heightAt, walkProfile } from "./walk-profile.ts";
 import { ribbonScale } from "./ribbon-scale.ts";
@@ -111,7 +114,10 @@ export function Ribbon() {
                         leg.leg + 1,
                         leg.from,
                         leg.to,
-                        legSummary(figuresOfLeg, north, unit, settings.value.compass),
+                        [
+                          legSummary(figuresOfLeg, north, unit, settings.value.compass),
+                          ...(isLowLeg(leg.leg) ? [adviceWords.low] : []),
+                        ].join(" · "),
                       )
                     : ""
                 }
@@ -140,6 +146,7 @@ export function Ribbon() {
                 </g>
               );
             })}
+          {!oneLine && <HazardMarks legs={legs} profile={profile} scale={scale} box={box} rem={rem} />}
           {!oneLine && profile.stretches.length === 0 && (
             <>
               <line class="no-ground" x1={box.left} x2={box.right} y1={box.bottom} y2={box.bottom} />

@@ -15,6 +15,7 @@ import {
   methodStatements,
   northStatement,
 } from "../../core/legs/table/table-statements.ts";
+import { instructionIn } from "../../core/legs/table/leg-table.ts";
 import { clockOf } from "../../core/legs/times/zoned-clock.ts";
 import {
   ABSENT,
@@ -27,6 +28,11 @@ import {
 import { renamePoint } from "../../core/walk/edits.ts";
 import { pointLabel, pointLetter } from "../../core/walk/walk.ts";
 import { DraftField } from "../app/draft-field.tsx";
+import { adviceOfLegs } from "../advice/advice-state.ts";
+import { isLow, isLowLeg } from "../advice/low-odds.tsx";
+import { of100 } from "../advice/of-100.ts";
+import { walkWayOutLine } from "../advice/way-out.tsx";
+import { openMap } from "../map-case/map-case.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { legTableWith } from "../print/leg-table-of-walk.ts";
 import { darkWarnings } from "../slip/dark-warnings.ts";
@@ -35,6 +41,7 @@ import { pickLeg, pointedLeg, shownLeg } from "../walk-state/selection.ts";
 import { edit, walk } from "../walk-state/walk-document.ts";
 import { thingName } from "../words/kind-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
+import { adviceWords } from "../words/advice-words.ts";
 import { words } from "../words/words.ts";
 
 /** The north that is dialled, when it is another than the one bearings are given on. */
@@ -99,6 +106,12 @@ function Head({ timed }: { readonly timed: boolean }) {
         <th scope="col" class="text">
           {c.stops}
         </th>
+        <th scope="col" title={adviceWords.table.oddsTitle}>
+          {adviceWords.table.odds}
+        </th>
+        <th scope="col" class="text">
+          {adviceWords.table.instruction}
+        </th>
       </tr>
     </thead>
   );
@@ -124,7 +137,7 @@ function Row({ leg, at, all }: RowProps) {
   return (
     <tr
       ref={row}
-      class={isShown ? "picked" : pointedLeg.value === at ? "pointed" : ""}
+      class={`${isShown ? "picked" : pointedLeg.value === at ? "pointed" : ""} ${isLowLeg(at) ? "low" : ""}`}
       aria-selected={isShown}
       data-leg={leg.n}
       onPointerEnter={() => (pointedLeg.value = at)}
@@ -170,7 +183,37 @@ function Row({ leg, at, all }: RowProps) {
           ? `${thingName(leg.backstop.kind, leg.backstop.name)}, ${formatAlong(leg.backstop.beyondM, unit)}`
           : ""}
       </td>
+      <Odds at={at} />
+      <Line leg={leg} all={all} />
     </tr>
+  );
+}
+
+/** "73 · 12 · 15", and a word where too few find the target. */
+function Odds({ at }: { readonly at: number }) {
+  const shown = adviceOfLegs.value[at];
+  const odds = shown?.advice?.odds;
+  const parts = odds && of100(odds);
+  return (
+    <td data-test="row-odds" class={shown?.isCurrent ? "" : "old"}>
+      {parts
+        ? `${parts.find} · ${parts.stopped} · ${parts.missed}`
+        : openMap.value && !shown?.isCurrent
+          ? "…"
+          : ABSENT}
+      {isLow(shown) && <span class="row-flag"> {adviceWords.table.low}</span>}
+    </td>
+  );
+}
+
+/** What to do in one line, the person's own marked where it may be out of date. */
+function Line({ leg, all }: { readonly leg: LegFigures; readonly all: WalkFigures }) {
+  const { text, mayBeStale } = instructionIn(legTableWith(all), leg);
+  return (
+    <td class="text row-line" data-test="row-line">
+      {text}
+      {mayBeStale && <span class="row-flag"> {adviceWords.table.stale}</span>}
+    </td>
   );
 }
 
@@ -222,7 +265,7 @@ function Foot({ all }: { readonly all: WalkFigures }) {
         <td />
         <td>{formatNumber(totals.paces)}</td>
         <td>{formatDuration(totals.timeS)}</td>
-        <td colSpan={4} />
+        <td colSpan={6} />
       </tr>
     </tfoot>
   );
@@ -231,6 +274,7 @@ function Foot({ all }: { readonly all: WalkFigures }) {
 /** What stands under the table on paper stands here too: declination, and how the figures were made. */
 function Statement({ all }: { readonly all: WalkFigures }) {
   const table = legTableWith(all);
+  const wayOut = walkWayOutLine();
   const dark = darkWarnings(all, table.date);
   const flagged = [...dark, ...(all.declination.beyondModel ? [settingsWords.table.beyond] : [])];
   // The figures' own notes say of the dark what is flagged here.
@@ -250,6 +294,11 @@ function Statement({ all }: { readonly all: WalkFigures }) {
           {statement}
         </p>
       ))}
+      {wayOut !== null && (
+        <p data-test="walk-way-out-statement">
+          <b>{adviceWords.table.wayOut}</b>: {wayOut}.
+        </p>
+      )}
       <p>{methodStatements(table).join(" ")}</p>
       {notes.map((note) => (
         <p key={note}>{note}</p>

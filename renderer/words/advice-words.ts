@@ -49,7 +49,6 @@ export const adviceWords = {
   or: "Or by",
   aimOff: "Aim off",
   aimOffLine: (deg: string, side: string, bearing: string) => ` ${deg} to the ${side}, on ${bearing}.`,
-  aimOffAlong: (along: string) => `At most ${along} along it.`,
   use: "Use this",
   stopUsing: "Stop aiming off",
 
