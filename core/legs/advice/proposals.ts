@@ -22,7 +22,9 @@ export function proposalsFrom(
   ways: readonly Via[],
   leg: Pick<LegFigures, "aimOff">,
 ): Proposal[] {
-  return better.flatMap((change) => proposalFrom(change, ways, leg)).slice(0, SHOWN);
+  const all = better.flatMap((change) => proposalFrom(change, ways, leg));
+  // Of two places told in the same words the better.
+  return all.filter((one, i) => all.findIndex(({ words }) => words === one.words) === i).slice(0, SHOWN);
 }
 
 function proposalFrom(
