@@ -92,7 +92,7 @@ const damaged = (why: string): Fault =>
 let crcTable: Uint32Array | null = null;
 
 /** CRC-32 as RFC 1952 §8 has it. */
-function crc32(bytes: Uint8Array): number {
+export function crc32(bytes: Uint8Array): number {
   crcTable ??= Uint32Array.from({ length: 256 }, (_, n) => {
     let c = n;
     for (let k = 0; k < 8; k++) c = c & 1 ? (c >>> 1) ^ 0xedb88320 : c >>> 1;

@@ -1,0 +1,203 @@
+/**
+ * Areas in the whole-number grid of the map made fit for tiles: no ring crosses or touches itself or another along a
+ * stretch, outer rings run clockwise on the screen and holes the other way. Source: MVT specification 2.1, §4.3.4.4.
+ */
+import Flatbush from "flatbush";
+import { union } from "polyclip-ts";
+import { boxOf, twiceArea } from "../tile-clip.ts";
+import { wound } from "../vector-tiles.ts";
+
+/** Times an area is untied and rounded again before it is given up. */
+const TRIES = 3;
+/** Sides from which on an index pays. */
+const MANY_SIDES = 48;
+/** Untying more sides than this would take minutes. No source. */
+const MOST_SIDES = 200_000;
+
+export interface Tidied {
+  /** Polygons, each an outer ring and its holes. */
+  readonly polygons: readonly (readonly Int32Array[])[];
+  readonly how: "fine" | "untied" | "lost";
+}
+
+/** Drops repeated positions and rings of fewer than three sides. */
+function cleanRings(rings: readonly Int32Array[]): Int32Array[] {
+  const clean: Int32Array[] = [];
+  for (const [k, ring] of rings.entries()) {
+    const out = new Int32Array(ring.length);
+    let n = 0;
+    for (let i = 0; i + 1 < ring.length; i += 2) {
+      const x = ring[i]!;
+      const y = ring[i + 1]!;
+      if (n > 0 && out[n - 2] === x && out[n - 1] === y) continue;
+      out[n++] = x;
+      out[n++] = y;
+    }
+    const kept = out.slice(0, n);
+    if (n >= 8 && twiceArea(kept) !== 0) clean.push(kept);
+    else if (k === 0) return [];
+  }
+  return clean;
+}
+
+/**
+ * @param rings an outer ring and its holes, closed, wound in any direction
+ * @returns no polygons when the area is too small for the grid ("fine") or could not be untied ("lost")
+ */
+export function tidyArea(rings: readonly Int32Array[]): Tidied {
+  let polygons: Int32Array[][] = [cleanRings(rings)].filter((polygon) => polygon.length > 0);
+  for (let tries = 0; ; tries++) {
+    if (polygons.every((polygon) => !isTied(polygon)))
+      return { polygons: polygons.map(wound), how: tries === 0 ? "fine" : "untied" };
+    if (tries === TRIES || sidesOf(polygons) > MOST_SIDES) return { polygons: [], how: "lost" };
+    try {
+      polygons = untied(polygons);
+    } catch {
+      return { polygons: [], how: "lost" };
+    }
+  }
+}
+
+const sidesOf = (polygons: readonly (readonly Int32Array[])[]): number =>
+  polygons.reduce((sum, polygon) => sum + polygon.reduce((n, ring) => n + ring.length / 2, 0), 0);
+
+function untied(polygons: readonly (readonly Int32Array[])[]): Int32Array[][] {
+  const plain = polygons.map((polygon) =>
+    polygon.map((ring) => {
+      const positions: [number, number][] = [];
+      for (let i = 0; i + 1 < ring.length; i += 2) positions.push([ring[i]!, ring[i + 1]!]);
+      return positions;
+    }),
+  );
+  const [first, ...others] = plain;
+  if (!first) return [];
+  return union(first, ...others)
+    .map((polygon) => cleanRings(polygon.map((ring) => Int32Array.from(ring.flat(), Math.round))))
+    .filter((polygon) => polygon.length > 0);
+}
+
+/** Whether any two sides of the rings cross, overlap, or touch where rings of one polygon must not. */
+export function isTied(rings: readonly Int32Array[]): boolean {
+  let sides = 0;
+  for (const ring of rings) sides += ring.length / 2 - 1;
+  const ends = new Float64Array(4 * sides);
+  const ringOf = new Int32Array(sides);
+  /** Number of a side within its ring, and how many sides that has. */
+  const place = new Int32Array(sides);
+  let n = 0;
+  rings.forEach((ring, r) => {
+    for (let i = 0; i + 3 < ring.length; i += 2) {
+      ends.set([ring[i]!, ring[i + 1]!, ring[i + 2]!, ring[i + 3]!], 4 * n);
+      ringOf[n] = r;
+      place[n] = i / 2;
+      n++;
+    }
+  });
+  /** Places where two rings touch in a point: one is allowed, two would cut the area in parts. */
+  const touches = new Set<string>();
+  const bad = (a: number, b: number): boolean => {
+    const meeting = meet(ends, a, b);
+    if (meeting === APART) return false;
+    if (meeting === CROSSING) return true;
+    const r = ringOf[a]!;
+    if (r === ringOf[b]) {
+      // Neighbours share an end by nature; anything more was told as crossing.
+      const last = rings[r]!.length / 2 - 2;
+      const gap = Math.abs(place[a]! - place[b]!);
+      return gap !== 1 && gap !== last;
+    }
+    const at = `${Math.min(r, ringOf[b]!)} ${Math.max(r, ringOf[b]!)}`;
+    const where = `${at} ${sharedPoint(ends, a, b)}`;
+    if (touches.has(where)) return false;
+    if (touches.has(at)) return true;
+    touches.add(where).add(at);
+    return false;
+  };
+  if (sides <= MANY_SIDES) {
+    for (let a = 0; a < sides; a++) for (let b = a + 1; b < sides; b++) if (bad(a, b)) return true;
+    return false;
+  }
+  const index = new Flatbush(sides);
+  for (let k = 0; k < sides; k++)
+    index.add(
+      Math.min(ends[4 * k]!, ends[4 * k + 2]!),
+      Math.min(ends[4 * k + 1]!, ends[4 * k + 3]!),
+      Math.max(ends[4 * k]!, ends[4 * k + 2]!),
+      Math.max(ends[4 * k + 1]!, ends[4 * k + 3]!),
+    );
+  index.finish();
+  for (let a = 0; a < sides; a++) {
+    let found = false;
+    index.search(
+      Math.min(ends[4 * a]!, ends[4 * a + 2]!),
+      Math.min(ends[4 * a + 1]!, ends[4 * a + 3]!),
+      Math.max(ends[4 * a]!, ends[4 * a + 2]!),
+      Math.max(ends[4 * a + 1]!, ends[4 * a + 3]!),
+      (b) => {
+        if (b > a && !found && bad(a, b)) found = true;
+        return false;
+      },
+    );
+    if (found) return true;
+  }
+  return false;
+}
+
+const APART = 0;
+const TOUCHING = 1;
+const CROSSING = 2;
+
+/** How two sides meet: whole numbers below 2^26 apart, so that every product is exact. */
+function meet(ends: Float64Array, a: number, b: number): typeof APART | typeof TOUCHING | typeof CROSSING {
+  const [ax, ay, bx, by] = [ends[4 * a]!, ends[4 * a + 1]!, ends[4 * a + 2]!, ends[4 * a + 3]!];
+  const [cx, cy, dx, dy] = [ends[4 * b]!, ends[4 * b + 1]!, ends[4 * b + 2]!, ends[4 * b + 3]!];
+  const side = (px: number, py: number, qx: number, qy: number, rx: number, ry: number): number =>
+    Math.sign((qx - px) * (ry - py) - (qy - py) * (rx - px));
+  const c = side(ax, ay, bx, by, cx, cy);
+  const d = side(ax, ay, bx, by, dx, dy);
+  const e = side(cx, cy, dx, dy, ax, ay);
+  const f = side(cx, cy, dx, dy, bx, by);
+  if (c * d > 0 || e * f > 0) return APART;
+  if (c * d < 0 && e * f < 0) return CROSSING;
+  if (c === 0 && d === 0) {
+    // On one line: along the longer axis of the first side.
+    const axis = Math.abs(bx - ax) >= Math.abs(by - ay);
+    const [a0, a1] = axis ? [Math.min(ax, bx), Math.max(ax, bx)] : [Math.min(ay, by), Math.max(ay, by)];
+    const [b0, b1] = axis ? [Math.min(cx, dx), Math.max(cx, dx)] : [Math.min(cy, dy), Math.max(cy, dy)];
+    const shared = Math.min(a1, b1) - Math.max(a0, b0);
+    return shared < 0 ? APART : shared > 0 ? CROSSING : TOUCHING;
+  }
+  return TOUCHING;
+}
+
+function sharedPoint(ends: Float64Array, a: number, b: number): string {
+  for (const i of [4 * a, 4 * a + 2])
+    for (const j of [4 * b, 4 * b + 2])
+      if (ends[i] === ends[j] && ends[i + 1] === ends[j + 1]) return `${ends[i]} ${ends[i + 1]}`;
+  // An end of one lies within the other: told apart by the sides.
+  return `${a} ${b}`;
+}
+
+/** A place well inside an area, for its name: in the middle of the widest stretch through the middle. */
+export function insideOf(rings: readonly Int32Array[]): readonly [x: number, y: number] {
+  const outer = rings[0]!;
+  const { y0, y1, x0, x1 } = boxOf(outer);
+  let best = { width: -1, x: (x0 + x1) / 2, y: (y0 + y1) / 2 };
+  for (const share of [0.5, 0.4, 0.6, 0.3, 0.7]) {
+    // Between the grid's rows, so that no corner lies on the line.
+    const y = Math.floor(y0 + (y1 - y0) * share) + 0.5;
+    const cuts: number[] = [];
+    for (const ring of rings)
+      for (let i = 0; i + 3 < ring.length; i += 2)
+        if (ring[i + 1]! > y !== ring[i + 3]! > y)
+          cuts.push(
+            ring[i]! + ((y - ring[i + 1]!) / (ring[i + 3]! - ring[i + 1]!)) * (ring[i + 2]! - ring[i]!),
+          );
+    cuts.sort((a, b) => a - b);
+    for (let k = 0; k + 1 < cuts.length; k += 2) {
+      const width = cuts[k + 1]! - cuts[k]!;
+      if (width > best.width * 1.1) best = { width, x: (cuts[k]! + cuts[k + 1]!) / 2, y };
+    }
+  }
+  return [Math.round(best.x), Math.round(best.y)];
+}
