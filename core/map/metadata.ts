@@ -78,4 +78,6 @@ export interface LegwrightMetadata {
   readonly datum: string | null;
   readonly invented: boolean;
   readonly elevationCellM: number | null;
+  /** Share of the model's heights that were missing and are made up from those around them; left out when none. */
+  readonly filledShare?: number;
 }

@@ -50,6 +50,8 @@ export interface MapReport {
   readonly highestM: number;
   /** Share of the model's samples without a height. */
   readonly voidShare: number;
+  /** Share of the model's samples whose height was made up to fill a void. */
+  readonly filledShare: number;
   readonly contourLevels: number;
   /** Features by role at the highest zoom. */
   readonly features: Partial<Record<Role, number>>;
@@ -145,6 +147,7 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
   checkZooms(zooms);
   const placement = placeGrid(grid);
   const { lowestM, highestM, voidShare } = heightRange(grid);
+  const filledShare = grid.filled ? grid.filled.reduce((n, mark) => n + mark, 0) / grid.filled.length : 0;
   checkIntervalFor(interval, highestM - lowestM);
   const { min: minZoom, max: maxZoom } = zooms;
   const going = pace(options);
@@ -184,6 +187,7 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
     datum,
     invented,
     elevationCellM: placement.cellM,
+    ...(filledShare > 0 && { filledShare }),
   };
   const archive = writer.finish({
     bounds: placement.bounds,
@@ -238,6 +242,7 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
       lowestM,
       highestM,
       voidShare,
+      filledShare,
       contourLevels: counts.levels,
       features: byRole,
       vertices: counts.vertices,

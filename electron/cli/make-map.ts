@@ -1,15 +1,22 @@
+import { readFile } from "node:fs/promises";
 import { basename, resolve } from "node:path";
-import { readElevation } from "../../core/mapmaking/elevation/elevation-geotiff.ts";
+import { Fault } from "../../core/fault.ts";
+import type { ElevationFile } from "../../core/mapmaking/elevation/elevation-model.ts";
+import { readModels } from "../../core/mapmaking/elevation/read-elevation.ts";
 import { parseInterval } from "../../core/mapmaking/interval.ts";
 import { makeMap } from "../../core/mapmaking/make-map.ts";
+import { type MakeOptions, pace } from "../../core/mapmaking/pace.ts";
+import type { Bbox } from "../../core/units/position.ts";
 import { saveAll } from "../services/atomic-save.ts";
+import { epsgRegister } from "../services/epsg-register.ts";
+import { type FileSource, openFileSource } from "../services/file-source.ts";
 import { terrainPathOf } from "./map-files.ts";
 import { checkFolderOf } from "./product.ts";
 import { progressLine } from "./progress-line.ts";
-import { readInput } from "./read-input.ts";
+import { say } from "./say.ts";
 
 export interface MakeMapOptions {
-  readonly elevation: string;
+  readonly elevation: readonly string[];
   readonly interval: string;
   readonly title?: string;
   readonly source?: string;
@@ -17,45 +24,60 @@ export interface MakeMapOptions {
   readonly attribution?: string;
   readonly datum?: string;
   readonly crs?: string;
+  readonly heightUnit?: "m" | "ft";
+  readonly bounds?: string;
+  readonly cell?: string;
+  readonly gridCrs?: string;
+  readonly fillVoids?: string;
 }
 
-/** `make-map OUT`: an elevation model into OUT.pmtiles and OUT.terrain.pmtiles, both or neither. */
+/** `make-map OUT`: elevation models into OUT.pmtiles and OUT.terrain.pmtiles, both or neither. */
 export async function makeMapFile(out: string, options: MakeMapOptions): Promise<void> {
   const path = resolve(out);
   const terrainPath = terrainPathOf(path);
   const interval = parseInterval(options.interval);
+  const bounds = options.bounds === undefined ? undefined : boundsOf(options.bounds);
+  const cellM = options.cell === undefined ? undefined : lengthOf(options.cell);
+  const fillVoids = options.fillVoids === undefined ? undefined : cellsOf(options.fillVoids);
   await checkFolderOf(path);
-  const bytes = await readInput(options.elevation);
-  const elevation = await readElevation(
-    bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength) as ArrayBuffer,
-    basename(options.elevation),
-    options.crs,
-  );
 
   const stop = new AbortController();
   const interrupt = (): void => stop.abort();
   process.once("SIGINT", interrupt).once("SIGTERM", interrupt);
   const line = progressLine(process.stderr);
+  const working: MakeOptions = {
+    progress: ({ stage, done }) => {
+      if (done < 1) line.show(`${stage} … ${Math.floor(done * 100)} %`);
+    },
+    signal: stop.signal,
+  };
+  const files: (ElevationFile & FileSource)[] = [];
   try {
+    for (const name of options.elevation) files.push(await openElevation(name));
+    const { crs, heightUnit, gridCrs } = options;
+    const reading = pace(working);
+    reading.stage("Reading elevation", 1);
+    const { grid: elevation, notes } = await readModels(
+      files,
+      { crs, heightUnit, bounds, cellM, gridCrs, fillVoids, epsg: epsgRegister },
+      reading,
+    );
+    line.clear();
+    for (const note of notes) say(note);
     const { archive, terrain } = await makeMap(
       {
         elevation,
         interval,
         about: {
           title: options.title ?? basename(path).replace(/\.pmtiles$/i, ""),
-          source: options.source ?? basename(options.elevation),
+          source: options.source ?? options.elevation.map((name) => basename(name)).join(", "),
           date: options.date ?? null,
           attribution: options.attribution ?? null,
           datum: options.datum ?? null,
           invented: false,
         },
       },
-      {
-        progress: ({ stage, done }) => {
-          if (done < 1) line.show(`${stage} … ${Math.floor(done * 100)} %`);
-        },
-        signal: stop.signal,
-      },
+      working,
     );
     await saveAll([
       { path: terrainPath, content: terrain },
@@ -64,5 +86,68 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
   } finally {
     line.clear();
     process.off("SIGINT", interrupt).off("SIGTERM", interrupt);
+    for (const file of files) await file.close();
   }
+}
+
+/** An elevation file, and for an ASCII grid the .prj file beside it. */
+async function openElevation(path: string): Promise<ElevationFile & FileSource> {
+  const source = await openFileSource(path);
+  if (!/\.asc$/i.test(path)) return source;
+  const stem = path.replace(/\.asc$/i, "");
+  for (const name of [`${stem}.prj`, `${stem}.PRJ`]) {
+    const prj = await readFile(name, "utf8").catch(() => null);
+    if (prj !== null) return { ...source, prj };
+  }
+  return source;
+}
+
+/** @throws Fault "bad-argument" for what is no box of degrees */
+function boundsOf(text: string): Bbox {
+  const numbers = text.split(",").map((part) => (part.trim() === "" ? Number.NaN : Number(part)));
+  const [west, south, east, north] = numbers;
+  if (numbers.length !== 4 || !numbers.every(Number.isFinite))
+    throw new Fault(
+      "bad-argument",
+      `“${text.trim()}” is no area.`,
+      "--bounds",
+      "Write west,south,east,north in degrees, like -84.4,36.5,-84.1,36.7.",
+    );
+  const box = [west, south, east, north] as Bbox;
+  if (Math.abs(box[1]) > 90 || Math.abs(box[3]) > 90 || Math.abs(box[0]) > 180 || Math.abs(box[2]) > 180)
+    throw new Fault(
+      "bad-argument",
+      `“${text.trim()}” reaches beyond the earth.`,
+      "--bounds",
+      "Longitudes run from -180 to 180, latitudes from -90 to 90: west,south,east,north.",
+    );
+  if (!(box[0] < box[2] && box[1] < box[3]))
+    throw new Fault(
+      "bad-argument",
+      `“${text.trim()}” has no extent.`,
+      "--bounds",
+      "West comes before east and south before north: west,south,east,north.",
+    );
+  return box;
+}
+
+/** A cell size like "30", "30m" or "100ft", metres. */
+function lengthOf(text: string): number {
+  const [, number, unit] = /^\s*(\d+(?:\.\d+)?)\s*(m|ft)?\s*$/i.exec(text) ?? [];
+  const value = Number(number) * (unit?.toLowerCase() === "ft" ? 0.3048 : 1);
+  if (!(value > 0))
+    throw new Fault("bad-argument", `“${text}” is no size of a cell.`, "--cell", "Write it like 30m.");
+  return value;
+}
+
+function cellsOf(text: string): number {
+  const cells = Number(text);
+  if (text.trim() === "" || !Number.isInteger(cells) || cells < 0 || cells > 1000)
+    throw new Fault(
+      "bad-argument",
+      `“${text}” is no number of cells.`,
+      "--fill-voids",
+      "Give a whole number from 0 to 1000.",
+    );
+  return cells;
 }

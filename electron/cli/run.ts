@@ -74,16 +74,32 @@ function program(): Command {
 
   legwright
     .command("make-map")
-    .description("make a map from an elevation model: contours, streams, ridges, terrain")
+    .description("make a map from elevation models: contours, streams, ridges, terrain")
     .argument("<out>", "the archive to write, ending in .pmtiles; the terrain goes beside it")
-    .requiredOption("--elevation <file>", "the elevation model, a GeoTIFF")
+    .requiredOption(
+      "--elevation <files...>",
+      "elevation models: GeoTIFF, .hgt, ASCII grid (.asc), or one of them in a .zip; several are joined",
+    )
     .option("--interval <interval>", "contour interval, like 10m or 40ft", "10m")
     .option("--title <title>", "the map's title (default: the archive's name)")
     .option("--source <text>", "where the data comes from")
     .option("--date <date>", "date of the data, YYYY or YYYY-MM-DD")
     .option("--attribution <text>", "whom to credit, shown on the map")
     .option("--datum <text>", "what the model's heights are counted from")
-    .option("--crs <crs>", "EPSG:… or a proj4 definition, when the file does not say where on earth it lies")
+    .option(
+      "--crs <crs>",
+      "EPSG:…, a PROJ string or WKT: the system the files are in, whatever they say (.hgt files excepted)",
+    )
+    .addOption(
+      new Option("--height-unit <unit>", "of the files' heights, whatever they say").choices(["m", "ft"]),
+    )
+    .option("--bounds <area>", "of the map, west,south,east,north in degrees (default: all there is)")
+    .option("--cell <size>", "spacing of heights, like 10m (default: that of the finest file)")
+    .option("--grid-crs <crs>", "system the heights are brought into (default: that of the finest file)")
+    .option(
+      "--fill-voids <cells>",
+      "fill missing heights in gaps up to so many cells wide; the map says how much of it is made up",
+    )
     .action(async (out: string, options: MakeMapOptions) =>
       (await import("./make-map.ts")).makeMapFile(out, options),
     );

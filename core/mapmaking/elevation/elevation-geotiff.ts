@@ -1,53 +1,30 @@
 /** Reads elevation models from GeoTIFF files. Only this file imports the loosely typed GeoTIFF library. */
-import { fromArrayBuffer, type GeoTIFFImage } from "geotiff";
+import { GeoTIFF, type GeoTIFFImage } from "geotiff";
 import { Fault } from "../../fault.ts";
-import { checkGrid, type ElevationGrid, type GridCrs } from "./elevation-grid.ts";
-import { crsOfEpsg, crsOfText } from "./grid-crs.ts";
+import {
+  type ElevationFile,
+  type ElevationModel,
+  FOOT_M,
+  type GridWindow,
+  MOST_SAMPLES,
+  type ReadOptions,
+} from "./elevation-model.ts";
+import { crsOfKeys, type GeoKeys } from "./geotiff-crs.ts";
+import { type EpsgLookup, findCrs } from "./grid-crs.ts";
+import { tiffBlocks } from "./tiff-blocks.ts";
+import { COMPRESSIONS, decodeBlock, type SampleFormat } from "./tiff-decode.ts";
 
-/** "Undefined" and "user-defined" in GeoTIFF keys. Source: OGC 19-008r4 (GeoTIFF 1.1), annex B. */
-const NO_CODE = new Set([0, 32767]);
 const PIXEL_IS_POINT = 2;
 /** Vertical units by EPSG code: metre, foot, US survey foot. */
 const METRES_PER_VERTICAL_UNIT = new Map([
   [9001, 1],
-  [9002, 0.3048],
+  [9002, FOOT_M],
   [9003, 1200 / 3937],
 ]);
-/** Refused before anything is reserved for it: a header can claim any size. */
-const MOST_SAMPLES = 4e8;
-
-type Keys = Readonly<Record<string, unknown>>;
-
-function crsOfKeys(keys: Keys | null, key: string): GridCrs {
-  const remedy =
-    "Give it one, for example: gdal_edit.py -a_srs EPSG:32611 FILE, or name the system when making the map.";
-  if (!keys)
-    throw new Fault(
-      "no-crs",
-      "The file does not say where on earth it lies: it has no GeoTIFF keys.",
-      key,
-      remedy,
-    );
-  const code = (name: string): number | null => {
-    const value = keys[name];
-    return typeof value === "number" && !NO_CODE.has(value) ? value : null;
-  };
-  const model = keys["GTModelTypeGeoKey"];
-  const projected = code("ProjectedCSTypeGeoKey");
-  // A projected file also names its geographic base: reading that as its own system would misplace it entirely.
-  const epsg = projected ?? (model === 1 ? null : code("GeographicTypeGeoKey"));
-  if (epsg === null)
-    throw new Fault("no-crs", "The file names no coordinate system by an EPSG code.", key, remedy);
-  const crs = crsOfEpsg(epsg);
-  if (!crs)
-    throw new Fault(
-      "no-crs",
-      `The file is in EPSG:${epsg}, which is not known here.`,
-      key,
-      "Bring it into degrees first: gdalwarp -r bilinear -t_srs EPSG:4326 FILE OUT.tif, or give a proj4 definition of the system.",
-    );
-  return crs;
-}
+/** No block of heights is larger: 64 million samples. No source. */
+const MOST_BLOCK_SAMPLES = 2 ** 26;
+/** Deflate packs at most 1032 to 1, LZW at most 2731 to 1 (4096 bytes in 12 bits). */
+const MOST_PACKED = 2800;
 
 interface Placement {
   readonly origin: readonly [number, number];
@@ -56,14 +33,11 @@ interface Placement {
 
 /** Outer corner or centre of the first pixel, as the file gives it, and the steps. */
 function placementOf(image: GeoTIFFImage, key: string): Placement {
-  const tie: unknown = image.fileDirectory.getValue("ModelTiepoint");
-  const scale: unknown = image.fileDirectory.getValue("ModelPixelScale");
-  const matrix: unknown = image.fileDirectory.getValue("ModelTransformation");
   const numbers = (value: unknown, least: number): number[] | null =>
     value !== null && typeof value === "object" && "length" in value && Number(value.length) >= least
       ? Array.from(value as ArrayLike<number>, Number)
       : null;
-  const m = numbers(matrix, 8);
+  const m = numbers(image.fileDirectory.getValue("ModelTransformation"), 8);
   if (m) {
     if (m[1] !== 0 || m[4] !== 0)
       throw new Fault(
@@ -74,8 +48,8 @@ function placementOf(image: GeoTIFFImage, key: string): Placement {
       );
     return { origin: [m[3]!, m[7]!], step: [m[0]!, m[5]!] };
   }
-  const t = numbers(tie, 6);
-  const s = numbers(scale, 2);
+  const t = numbers(image.fileDirectory.getValue("ModelTiepoint"), 6);
+  const s = numbers(image.fileDirectory.getValue("ModelPixelScale"), 2);
   if (t && s) return { origin: [t[3]! - t[0]! * s[0]!, t[4]! + t[1]! * s[1]!], step: [s[0]!, -s[1]!] };
   throw new Fault(
     "no-crs",
@@ -85,89 +59,173 @@ function placementOf(image: GeoTIFFImage, key: string): Placement {
   );
 }
 
-/** A strip or tile beyond the end of the file means the file was cut off; the library would read zeros there. */
-async function checkComplete(image: GeoTIFFImage, size: number, key: string): Promise<void> {
-  const kind = image.isTiled ? "Tile" : "Strip";
-  const offsets: unknown = await image.fileDirectory.loadValue(`${kind}Offsets`);
-  const counts: unknown = await image.fileDirectory.loadValue(`${kind}ByteCounts`);
-  const all = (v: unknown): number[] =>
-    typeof v === "number" ? [v] : Array.from((v ?? []) as ArrayLike<number>, Number);
-  const lengths = all(counts);
-  const broken = all(offsets).findIndex((offset, i) => offset + (lengths[i] ?? 0) > size);
-  if (broken >= 0)
-    throw new Fault(
-      "bad-elevation",
-      `The file ends before its ${kind.toLowerCase()} ${broken} does: it was cut off.`,
-      key,
-      "Copy or download it again.",
+/** How samples are stored. @throws Fault "bad-elevation" when they are no heights, or stored in a way not read here */
+function formatOf(image: GeoTIFFImage, predictor: number, littleEndian: boolean, key: string): SampleFormat {
+  const fail = (what: string, remedy: string): never => {
+    throw new Fault("bad-elevation", what, key, remedy);
+  };
+  const tag = (name: "Compression" | "PhotometricInterpretation"): number =>
+    image.fileDirectory.getValue(name) ?? 1;
+  const bands = image.getSamplesPerPixel();
+  if (bands !== 1)
+    fail(
+      `The file has ${bands} bands: it is a picture, or holds more than heights.`,
+      "Take the band with the heights: gdal_translate -b 1 FILE OUT.tif",
     );
+  if (tag("PhotometricInterpretation") === 3)
+    fail(
+      "The file's values are numbers of colours, not heights.",
+      "Use the model the picture was made from.",
+    );
+  const compression = COMPRESSIONS.get(tag("Compression"));
+  if (!compression)
+    return fail(
+      `The file is compressed by method ${tag("Compression")}, which is not read here.`,
+      "Compress it otherwise: gdal_translate -co COMPRESS=DEFLATE FILE OUT.tif",
+    );
+  const bits = image.getBitsPerSample();
+  const kind = (["uint", "int", "float"] as const)[image.getSampleFormat() - 1];
+  const bytes = bits / 8;
+  const known = kind === "float" ? bytes === 4 || bytes === 8 : bytes === 1 || bytes === 2 || bytes === 4;
+  if (!kind || !known)
+    return fail(
+      `Its samples of ${bits} bits${kind ? "" : " in a format not known"} are not read here.`,
+      "Bring them into 32-bit floats: gdal_translate -ot Float32 FILE OUT.tif",
+    );
+  if (![1, 2, 3].includes(predictor) || (predictor === 3 && kind !== "float"))
+    fail(`The file's predictor ${predictor} is not read here.`, "Write it anew: gdal_translate FILE OUT.tif");
+  return {
+    compression,
+    // Libraries look at the predictor only where there is compression that has one.
+    predictor: compression === "lzw" || compression === "deflate" ? predictor : 1,
+    kind,
+    bytes: bytes as SampleFormat["bytes"],
+    littleEndian,
+  };
 }
 
-/** Turns a grid whose rows run northwards upside down, and heights into metres. */
-function northUp(
-  values: ArrayLike<number>,
-  columns: number,
-  rows: number,
-  flip: boolean,
-  noData: number | null,
-  unitM: number,
-): Float32Array {
-  const heights = new Float32Array(columns * rows);
-  // A nodata value written in decimal may not be what its float32 samples hold.
-  const missing = noData === null ? Number.NaN : Math.fround(noData);
-  for (let row = 0; row < rows; row++) {
-    const from = (flip ? rows - 1 - row : row) * columns;
-    const to = row * columns;
-    for (let column = 0; column < columns; column++) {
-      const value = values[from + column]!;
-      heights[to + column] =
-        value === noData || Math.fround(value) === missing || !Number.isFinite(value)
-          ? Number.NaN
-          : value * unitM;
-    }
-  }
-  return heights;
+/** Metres in a unit of height, by the file's keys, GDAL's note of the unit, or the height system; null when none says. */
+async function unitOf(
+  keys: GeoKeys | null,
+  note: unknown,
+  epsg: EpsgLookup | undefined,
+): Promise<number | null> {
+  const byKey = METRES_PER_VERTICAL_UNIT.get(Number(keys?.["VerticalUnitsGeoKey"]));
+  if (byKey !== undefined) return byKey;
+  const system = keys?.["VerticalCSTypeGeoKey"];
+  const named =
+    typeof system === "number" && system > 0 && system < 32767
+      ? ((await epsg?.(system))?.unit ?? null)
+      : null;
+  const word = (typeof note === "string" && note.trim() !== "" ? note : (named ?? "")).trim().toLowerCase();
+  if (/survey/.test(word) || word === "us-ft" || word === "ftus") return 1200 / 3937;
+  if (/^(?:ft|foot|feet|international foot|intl foot)$/.test(word)) return FOOT_M;
+  return /^(?:m|metre|meter|metres|meters)$/.test(word) ? 1 : null;
 }
 
 /**
- * The elevation model in a GeoTIFF: its first band, nodata as NaN, in metres, rows from the north.
+ * The elevation model in a GeoTIFF: nodata as NaN, in metres, rows from the north, read block by block.
  * A pixel that stands for an area is taken as a sample at its centre, as GDAL does.
- * @param key the file's name, for messages
- * @param crs "EPSG:…" or a proj4 definition, used instead of what the file says
- * @throws Fault "bad-elevation" when it is no GeoTIFF, is cut off, or holds no heights;
+ * @throws Fault "bad-elevation" when it is no GeoTIFF, is cut off, or does not hold one band of heights;
  *   "no-crs" when it does not say where on earth it lies
  */
-export async function readElevation(bytes: ArrayBuffer, key: string, crs?: string): Promise<ElevationGrid> {
+export async function openGeotiff(file: ElevationFile, options: ReadOptions): Promise<ElevationModel> {
+  const { key } = file;
   try {
-    const image = await (await fromArrayBuffer(bytes)).getImage();
+    const blocks = await tiffBlocks(file);
+    const image = await (await GeoTIFF.fromSource(sourceOf(file))).getImage(0);
     const columns = image.getWidth();
     const rows = image.getHeight();
-    if (columns * rows > MOST_SAMPLES)
+    if (!(columns * rows <= MOST_SAMPLES))
       throw new Fault(
         "bad-elevation",
         `The file claims ${columns} by ${rows} pixels, more than can be worked on.`,
         key,
         "Cut it into smaller pieces.",
       );
-    const keys: Keys | null = image.getGeoKeys();
-    const system = crs === undefined ? crsOfKeys(keys, key) : crsOfText(crs, key);
+    const predictor = (await image.fileDirectory.loadValue("Predictor")) ?? 1;
+    const format = formatOf(image, predictor, blocks.littleEndian, key);
+    const blockColumns = image.getTileWidth();
+    const blockRows = image.getTileHeight();
+    const across = Math.ceil(columns / blockColumns);
+    checkBlocks(blocks, { columns, rows, blockColumns, blockRows, bytes: format.bytes }, key);
+
+    const keys: GeoKeys | null = image.getGeoKeys();
+    const crs =
+      options.crs === undefined
+        ? await crsOfKeys(keys, key, options.epsg)
+        : await findCrs(options.crs, key, options.epsg);
     const { origin, step } = placementOf(image, key);
-    await checkComplete(image, bytes.byteLength, key);
-    const raster = await image.readRasters({ samples: [0], interleave: true });
+    const [xStep, yStep] = step;
+    if (![...origin, xStep, yStep].every(Number.isFinite) || !(xStep > 0) || yStep === 0)
+      throw new Fault(
+        "bad-elevation",
+        `Its origin ${origin.join(", ")} and pixel size ${step.join(", ")} place no model on the ground.`,
+        key,
+        "Georeference it anew: gdal_translate -a_ullr WEST NORTH EAST SOUTH FILE OUT.tif",
+      );
+    const noted = (await image.getGDALMetadata(0)) ?? {};
+    const told = await unitOf(keys, noted["UNITTYPE"], options.epsg);
+    const unitM = options.heightUnit ? (options.heightUnit === "ft" ? FOOT_M : 1) : (told ?? 1);
+    const factor = finite(noted["SCALE"], 1) * unitM;
+    const added = finite(noted["OFFSET"], 0) * unitM;
+    const noData = image.getGDALNoData();
+    // A nodata value written in decimal may not be what its float32 samples hold.
+    const missing = noData === null ? Number.NaN : Math.fround(noData);
+    const heightOf = (value: number): number =>
+      value === noData || Math.fround(value) === missing || !Number.isFinite(value)
+        ? Number.NaN
+        : value * factor + added;
+
     const half = keys?.["GTRasterTypeGeoKey"] === PIXEL_IS_POINT ? 0 : 0.5;
-    const flip = step[1] > 0;
-    const x = origin[0] + half * step[0];
-    const y = origin[1] + half * step[1] + (flip ? (rows - 1) * step[1] : 0);
-    const unitM = METRES_PER_VERTICAL_UNIT.get(Number(keys?.["VerticalUnitsGeoKey"])) ?? 1;
-    return checkGrid({
+    const flip = yStep > 0;
+    return {
       key,
       columns,
       rows,
-      heights: northUp(raster, columns, rows, flip, image.getGDALNoData(), unitM),
-      origin: [x, y],
-      step: [step[0], -Math.abs(step[1])],
-      crs: system,
-    });
+      origin: [origin[0] + half * xStep, origin[1] + half * yStep + (flip ? (rows - 1) * yStep : 0)],
+      step: [xStep, -Math.abs(yStep)],
+      crs,
+      notes: [],
+      async heights(window, tick) {
+        const heights = new Float32Array(window.columns * window.rows).fill(Number.NaN);
+        // In the file's own order of rows.
+        const top = flip ? rows - window.row - window.rows : window.row;
+        const firstRow = Math.floor(top / blockRows);
+        const lastRow = Math.floor((top + window.rows - 1) / blockRows);
+        const lastColumn = Math.floor((window.column + window.columns - 1) / blockColumns);
+        for (let by = firstRow; by <= lastRow; by++) {
+          for (let bx = Math.floor(window.column / blockColumns); bx <= lastColumn; bx++) {
+            const index = by * across + bx;
+            const length = blocks.lengths[index]!;
+            if (length === 0) continue;
+            const rowsHere = Math.min(blockRows, rows - by * blockRows);
+            const packed = await file.read(blocks.offsets[index]!, length);
+            let values: Float32Array | Float64Array;
+            try {
+              values = decodeBlock(packed, format, blockColumns, rowsHere);
+            } catch (thrown) {
+              const reason = thrown instanceof Error ? thrown.message : String(thrown);
+              throw new Fault(
+                "bad-elevation",
+                `Its ${blocks.tiled ? "tile" : "strip"} ${index} is damaged: ${reason}.`,
+                key,
+                "Copy or download it again.",
+              );
+            }
+            const place = {
+              column: bx * blockColumns,
+              row: by * blockRows,
+              columns: blockColumns,
+              rows: rowsHere,
+            };
+            copyBlock(values, place, { ...window, row: top }, heights, flip, heightOf);
+          }
+          await tick?.((by - firstRow + 1) / (lastRow - firstRow + 1));
+        }
+        return heights;
+      },
+    };
   } catch (thrown) {
     if (thrown instanceof Fault) throw thrown;
     const reason = thrown instanceof Error ? thrown.message : String(thrown);
@@ -177,5 +235,74 @@ export async function readElevation(bytes: ArrayBuffer, key: string, crs?: strin
       key,
       "Check that it is a complete GeoTIFF: gdalinfo FILE",
     );
+  }
+}
+
+const finite = (value: unknown, otherwise: number): number => {
+  const number = typeof value === "string" && value.trim() !== "" ? Number(value) : Number.NaN;
+  return Number.isFinite(number) && (number !== 0 || otherwise === 0) ? number : otherwise;
+};
+
+/** What the library reads through: never more than the file has. */
+function sourceOf(file: ElevationFile): Parameters<typeof GeoTIFF.fromSource>[0] {
+  const fetch = async (slices: readonly { offset: number; length: number }[]): Promise<ArrayBufferLike[]> =>
+    await Promise.all(
+      slices.map(async ({ offset, length }) => {
+        const bytes = await file.read(offset, Math.max(0, Math.min(length, file.sizeBytes - offset)));
+        return bytes.slice().buffer;
+      }),
+    );
+  return { fetch, fileSize: file.sizeBytes } as unknown as Parameters<typeof GeoTIFF.fromSource>[0];
+}
+
+/** @throws Fault "bad-elevation" when the blocks do not hold what the header claims */
+function checkBlocks(
+  { offsets, lengths }: { readonly offsets: Float64Array; readonly lengths: Float64Array },
+  size: { columns: number; rows: number; blockColumns: number; blockRows: number; bytes: number },
+  key: string,
+): void {
+  const { columns, rows, blockColumns, blockRows, bytes } = size;
+  const fail = (what: string): never => {
+    throw new Fault("bad-elevation", what, key, "Copy or download it again, and check it: gdalinfo FILE");
+  };
+  if (!(columns >= 1 && rows >= 1 && blockColumns >= 1 && blockRows >= 1))
+    fail("The file's sizes make no sense.");
+  if (blockColumns * blockRows > MOST_BLOCK_SAMPLES)
+    fail(
+      `Its strips or tiles claim ${blockColumns} by ${blockRows} pixels each, more than can be worked on.`,
+    );
+  const needed = Math.ceil(columns / blockColumns) * Math.ceil(rows / blockRows);
+  if (offsets.length < needed)
+    fail(
+      `The file has ${offsets.length} strips or tiles where ${needed} are needed for ${columns} by ${rows} pixels.`,
+    );
+  const stored = lengths.subarray(0, needed).reduce((sum, length) => sum + length, 0);
+  const present = lengths.subarray(0, needed).reduce((sum, length) => sum + (length > 0 ? 1 : 0), 0);
+  // Blocks left out are void; but a model that is nearly all void is no model, and its size only a claim.
+  if (
+    present * 1000 < needed ||
+    stored * MOST_PACKED < present * Math.min(blockRows, rows) * blockColumns * bytes * 0.5
+  )
+    fail(`The file claims ${columns} by ${rows} pixels, and holds ${stored} bytes of them: it is damaged.`);
+}
+
+/** Copies what a block and a window have in common, both in the file's order of rows. */
+function copyBlock(
+  values: Float32Array | Float64Array,
+  block: GridWindow,
+  window: GridWindow,
+  heights: Float32Array,
+  flip: boolean,
+  heightOf: (value: number) => number,
+): void {
+  const west = Math.max(block.column, window.column);
+  const east = Math.min(block.column + block.columns, window.column + window.columns);
+  const top = Math.max(block.row, window.row);
+  const bottom = Math.min(block.row + block.rows, window.row + window.rows);
+  for (let row = top; row < bottom; row++) {
+    const from = (row - block.row) * block.columns - block.column;
+    const down = row - window.row;
+    const to = (flip ? window.rows - 1 - down : down) * window.columns - window.column;
+    for (let column = west; column < east; column++) heights[to + column] = heightOf(values[from + column]!);
   }
 }

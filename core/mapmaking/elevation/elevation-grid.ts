@@ -1,12 +1,17 @@
 /** Heights of the ground on a regular grid: what maps are made from. */
 import { Fault } from "../../fault.ts";
+import type { Bbox } from "../../units/position.ts";
 
 /** A coordinate reference system, as proj4 takes it. */
 export interface GridCrs {
   /** For people: "EPSG:32611". */
   readonly name: string;
-  /** A proj4 definition. */
+  /** A definition as proj4 takes it: PROJ string or WKT. */
   readonly proj: string;
+  /** Where the system is used, degrees WGS 84, when that is known. */
+  readonly area?: Bbox;
+  /** How its datum lies to WGS 84 is not known: everything may be off by hundreds of metres. */
+  readonly datumUnknown?: true;
 }
 
 export interface ElevationGrid {
@@ -25,6 +30,8 @@ export interface ElevationGrid {
   /** From one column to the next (positive) and from one row to the next (negative: rows run southwards). */
   readonly step: readonly [x: number, y: number];
   readonly crs: GridCrs;
+  /** 1 for each sample whose height was made up to fill a void; left out when there is none. */
+  readonly filled?: Uint8Array;
 }
 
 export const WGS84: GridCrs = { name: "EPSG:4326", proj: "+proj=longlat +datum=WGS84 +no_defs" };
@@ -63,7 +70,7 @@ export function checkGrid(grid: ElevationGrid): ElevationGrid {
     if (h < -12_000 || h > 9_000)
       fail(
         `Sample ${i % columns}, ${Math.floor(i / columns)} is ${h} m high, which no ground on earth is.`,
-        "If the number stands for missing heights, declare it as the model's nodata value.",
+        "If the number stands for missing heights, declare it as the model's nodata value; if heights are in feet, say so with --height-unit ft.",
       );
   }
   if (known === 0) fail("The model has no heights at all: every sample is missing.");

@@ -1,12 +1,28 @@
-/** Which coordinate reference systems an elevation model may be in, by EPSG code or proj4 definition. */
+/** Which coordinate reference systems an elevation model may be in: by EPSG code, PROJ definition or WKT. */
 import proj4 from "proj4";
+import type { Bbox } from "../../units/position.ts";
 import { Fault } from "../../fault.ts";
 import { type GridCrs, WGS84 } from "./elevation-grid.ts";
+import { shiftedDatum } from "./old-datums.ts";
 
 const utm = (code: number, zone: number, rest: string): GridCrs => ({
   name: `EPSG:${code}`,
   proj: `+proj=utm +zone=${zone} ${rest} +units=m +no_defs`,
 });
+
+/** What a register of coordinate systems says of a code. */
+export interface EpsgEntry {
+  readonly name: string;
+  /** PROJ definition; null where the register has none. */
+  readonly proj: string | null;
+  /** Where the system is used; null when that is not told, or reaches across 180°. */
+  readonly area: Bbox | null;
+  /** Unit of its axes, as "metre", "foot", "US survey foot", "degree"; for heights too. */
+  readonly unit: string | null;
+}
+
+/** Lent by the host: the register is too large to be carried everywhere. Null for a code it does not have. */
+export type EpsgLookup = (code: number) => Promise<EpsgEntry | null>;
 
 /**
  * The system of an EPSG code: WGS 84, NAD83 and ETRS89 in degrees or in UTM, New Zealand Transverse Mercator,
@@ -33,26 +49,65 @@ export function crsOfEpsg(code: number): GridCrs | null {
 }
 
 /**
- * The system a person names: "EPSG:32611" or a proj4 definition ("+proj=…").
- * @throws Fault "no-crs" when neither is understood
+ * The system of an EPSG code, with the area it is used in where the register tells it.
+ * @returns null for a code known neither here nor to the register, and for systems of heights
  */
-export function crsOfText(text: string, where: string): GridCrs {
+export async function findEpsg(code: number, epsg?: EpsgLookup): Promise<GridCrs | null> {
+  const known = crsOfEpsg(code);
+  const entry = (await epsg?.(code)) ?? null;
+  const area = entry?.area ? { area: entry.area } : {};
+  if (known) return { ...known, ...area };
+  if (!entry?.proj) return null;
+  const { proj, datumKnown } = shiftedDatum(entry.proj, entry.area);
+  return understood(proj)
+    ? { name: `EPSG:${code}`, proj, ...area, ...(!datumKnown && { datumUnknown: true }) }
+    : null;
+}
+
+/** Whether proj4 can work with it: it knows fewer projections than PROJ. */
+export function understood(proj: string): boolean {
+  try {
+    proj4(proj, WGS84.proj);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Whether a system counts in degrees of latitude and longitude. */
+export const inDegrees = ({ proj }: GridCrs): boolean => read(proj).projName === "longlat";
+
+/** Metres in one unit of a projected system; 1 for degrees, where it is not asked. */
+export const unitOf = ({ proj }: GridCrs): number => read(proj).to_meter ?? 1;
+
+/** What is used of a definition as proj4 has read it; its own types leave these out. */
+const read = (proj: string): { readonly projName?: string; readonly to_meter?: number } =>
+  new proj4.Proj(proj) as unknown as ReturnType<typeof read>;
+
+/**
+ * The system a person or a .prj file names: "EPSG:32611", a PROJ definition ("+proj=…") or WKT 1 ("PROJCS[…").
+ * @throws Fault "no-crs" when none of them is understood
+ */
+export async function findCrs(text: string, where: string, epsg?: EpsgLookup): Promise<GridCrs> {
   const trimmed = text.trim();
-  const code = /^(?:EPSG:)?(\d{4,6})$/i.exec(trimmed)?.[1];
-  const known = code === undefined ? null : crsOfEpsg(Number(code));
+  const code = /^(?:EPSG:)?(\d{4,6})$/i.exec(trimmed)?.[1] ?? codeOfWkt(trimmed);
+  const known = code === undefined ? null : await findEpsg(Number(code), epsg);
   if (known) return known;
   if (trimmed.startsWith("+proj=")) {
-    try {
-      proj4(trimmed, WGS84.proj);
-      return { name: trimmed, proj: trimmed };
-    } catch {
-      // Falls through to the one fault below.
-    }
+    const { proj, datumKnown } = shiftedDatum(trimmed, null);
+    if (understood(proj)) return { name: trimmed, proj, ...(!datumKnown && { datumUnknown: true }) };
   }
+  const wkt = /^(?:PROJCS|GEOGCS|PROJCRS|GEOGCRS|COMPD_CS)\s*\[\s*"([^"]*)"/i.exec(trimmed);
+  if (wkt && understood(trimmed)) return { name: wkt[1] ?? "WKT", proj: trimmed };
+  const short = trimmed.length > 60 ? `${trimmed.slice(0, 60)}…` : trimmed;
   throw new Fault(
     "no-crs",
-    `“${trimmed}” is no coordinate system known here.`,
+    `“${short.replaceAll(/\s+/g, " ")}” is no coordinate system known here.`,
     where,
-    "Name it by an EPSG code such as EPSG:32611, or by a proj4 definition that begins with +proj=.",
+    "Name it by an EPSG code such as EPSG:32611, or by a PROJ definition that begins with +proj=.",
   );
 }
+
+/** The code WKT gives for the system as a whole: its last AUTHORITY, right before the end. */
+const codeOfWkt = (wkt: string): string | undefined =>
+  /(?:AUTHORITY|ID)\s*\[\s*"EPSG"\s*,\s*"?(\d{4,6})"?\s*\]\s*\]\s*$/i.exec(wkt)?.[1];

@@ -1,7 +1,7 @@
 /** Models and GDAL's values from tests/fixtures/elevation; see the README there. */
 import { readFileSync } from "node:fs";
 import type { ElevationGrid } from "../../../core/mapmaking/elevation/elevation-grid.ts";
-import { readElevation } from "../../../core/mapmaking/elevation/elevation-geotiff.ts";
+import { readElevation } from "../../../core/mapmaking/elevation/read-elevation.ts";
 import { pace } from "../../../core/mapmaking/pace.ts";
 
 export const MODELS = ["jacksboro-srtm3-epsg4326", "bigtujunga-crop-srtm30m-epsg32611"] as const;

@@ -1,7 +1,7 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { readElevation } from "../../../core/mapmaking/elevation/elevation-geotiff.ts";
+import { readElevation } from "../../../core/mapmaking/elevation/read-elevation.ts";
 import { makeMap } from "../../../core/mapmaking/make-map.ts";
 
 /** A small map made from a real elevation model, for tests that need an archive of their own. See tests/fixtures/cli. */

@@ -1,7 +1,7 @@
 import { writeArrayBuffer } from "geotiff";
 import { describe, expect, it } from "vitest";
 import { Fault, type FaultRecord } from "../../../../core/fault.ts";
-import { readElevation } from "../../../../core/mapmaking/elevation/elevation-geotiff.ts";
+import { readElevation } from "../../../../core/mapmaking/elevation/read-elevation.ts";
 import { placeGrid } from "../../../../core/mapmaking/elevation/grid-placement.ts";
 import { fixtureBytes, readModel } from "../elevation-fixture.ts";
 

@@ -1,7 +1,7 @@
 /** Ground made from the real elevation models among the fixtures, cut to a part so that it is soon made. */
 import { readFileSync } from "node:fs";
 import type { LonLat } from "../../../../core/units/position.ts";
-import { readElevation } from "../../../../core/mapmaking/elevation/elevation-geotiff.ts";
+import { readElevation } from "../../../../core/mapmaking/elevation/read-elevation.ts";
 import type { ElevationGrid } from "../../../../core/mapmaking/elevation/elevation-grid.ts";
 import { makeMap } from "../../../../core/mapmaking/make-map.ts";
 import { bytesSource } from "../../../../core/map/source.ts";
