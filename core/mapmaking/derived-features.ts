@@ -1,7 +1,9 @@
-/** Streams, ridge and valley lines and spot heights worked out from the terrain, as features marked "derived". */
+/** Streams, ridge and valley lines, spot heights and cliffs worked out from the terrain, as features marked "derived". */
 import type { Attributes } from "../map/features.ts";
 import type { Role } from "../map/kinds.ts";
 import type { ElevationGrid } from "./elevation/elevation-grid.ts";
+import { cliffAreas } from "./cliffs.ts";
+import { tidyArea } from "./features-in/tidy-area.ts";
 import { flowOf, type Surface } from "./flow.ts";
 import { lonOf, latOf, type Placement } from "./elevation/grid-placement.ts";
 import { type Interval, metresPer } from "./interval.ts";
@@ -11,14 +13,15 @@ import { unitsOf } from "./role-features.ts";
 import { spotHeights, spotLimits } from "./spot-heights.ts";
 import { streamLines } from "./streams.ts";
 import { EXTENT } from "./vector-tile-layer.ts";
-import { LINE, POINT, type TileFeature } from "./tile-feature.ts";
+import { AREA, LINE, POINT, type TileFeature } from "./tile-feature.ts";
 
-/** What to work out from the terrain; all of it unless told otherwise. */
+/** What to work out from the terrain; left out, it is when the features given hold none of its role. */
 export interface Derive {
-  readonly streams?: boolean;
+  readonly streams?: boolean | undefined;
   /** Ridge and valley lines. */
-  readonly ridges?: boolean;
-  readonly spotHeights?: boolean;
+  readonly ridges?: boolean | undefined;
+  readonly spotHeights?: boolean | undefined;
+  readonly cliffs?: boolean | undefined;
 }
 
 /** Lowest zoom a derived stream is drawn at, by the ground it drains, square metres. */
@@ -37,6 +40,11 @@ const SPOT_ZOOMS: readonly (readonly [leastIntervals: number, zoom: number])[] =
   [5, 12],
   [0, 13],
 ];
+
+const CLIFF_ZOOM = 12;
+/** Nearer than this to a summit or height that is given, a derived one is taken for the same. No source. */
+const SAME_SUMMIT_M = 100;
+const SAME_SUMMIT_CELLS = 2;
 
 const zoomOf = (steps: readonly (readonly [number, number])[], value: number): number =>
   steps.find(([least]) => value >= least)?.[1] ?? 0;
@@ -99,21 +107,25 @@ export async function derivedFeatures(
   const surface = surfaceOf(grid, placement);
   const fits = (zoom: number): number => Math.min(maxZoom, zoom);
   const unitM = metresPer(interval.unit);
+  const toUnits = (coords: Float64Array): Int32Array => {
+    const units = new Int32Array(coords.length);
+    const world = new Float64Array(coords.length);
+    placement.toWorld(coords, world);
+    for (let i = 0; i < units.length; i++) units[i] = unitsOf(world[i]!, maxZoom);
+    return units;
+  };
   const add = (
     role: Role,
     type: TileFeature["type"],
     coords: Float64Array,
     attributes: Attributes,
     minZoom: number,
+    parts: readonly Int32Array[] = [toUnits(coords)],
   ): void => {
-    const units = new Int32Array(coords.length);
-    const world = new Float64Array(coords.length);
-    placement.toWorld(coords, world);
-    for (let i = 0; i < units.length; i++) units[i] = unitsOf(world[i]!, maxZoom);
     into.push({
       role,
       type,
-      parts: [units],
+      parts,
       attributes: { ...attributes, derived: true },
       minZoom: fits(minZoom),
     });
@@ -121,7 +133,10 @@ export async function derivedFeatures(
   const addLines = (role: Role, lines: readonly GroundLine[]): void => {
     for (const { coords, lengthM } of lines) add(role, LINE, coords, {}, lengthM >= LONG_LINE_M ? 12 : 13);
   };
-  const { streams = true, ridges = true, spotHeights: spots = true } = derive;
+  const given = new Set(into.map(({ role }) => role));
+  const { streams = !given.has("stream"), spotHeights: spots = !given.has("spotHeight") } = derive;
+  const { ridges: ridgeLines = !given.has("ridge"), ridges: valleyLines = !given.has("valley") } = derive;
+  const { cliffs = !given.has("cliff") } = derive;
 
   const limits = groundLineLimits(placement.cellM);
   // Each flow takes 12 bytes a sample: in functions of their own so that only one is in memory at a time.
@@ -133,21 +148,42 @@ export async function derivedFeatures(
         for (const sample of samples) taken[sample] = 1;
         add("stream", LINE, coords, { class: kind }, zoomOf(STREAM_ZOOMS, upstreamM2));
       }
-    if (ridges) addLines("valley", groundLines(grid, surface, flow, -1, limits, taken));
+    if (valleyLines) addLines("valley", groundLines(grid, surface, flow, -1, limits, taken));
   };
   const uphill = async (): Promise<void> => {
     const upsideDown = { ...surface, heights: grid.heights.map((h) => -h) };
     const flow = await flowOf(upsideDown, pace.part(0.45, 0.9));
     addLines("ridge", groundLines(grid, surface, flow, 1, limits, null));
   };
-  if (streams || ridges) await downhill();
-  if (ridges) await uphill();
+  if (streams || valleyLines) await downhill();
+  if (ridgeLines) await uphill();
   if (spots) {
     await pace.step(0.9);
+    const taken = givenHeights(placement, into, maxZoom);
+    const nearCells = Math.max(SAME_SUMMIT_M / placement.cellM, SAME_SUMMIT_CELLS);
     for (const spot of spotHeights(surface, spotLimits(placement.cellM, interval.value * unitM))) {
       const place = Float64Array.of(spot.sample % grid.columns, Math.floor(spot.sample / grid.columns));
+      if (taken.some(([c, r]) => Math.hypot(c - place[0]!, r - place[1]!) <= nearCells)) continue;
       const zoom = zoomOf(SPOT_ZOOMS, spot.prominenceM / (interval.value * unitM));
       add("spotHeight", POINT, place, { ele: Math.round(spot.heightM / unitM), class: spot.class }, zoom);
     }
   }
+  if (cliffs) {
+    await pace.step(0.95);
+    for (const rings of cliffAreas(surface))
+      for (const area of tidyArea(rings.map(toUnits)).polygons)
+        add("cliff", AREA, Float64Array.of(), { class: "steep" }, CLIFF_ZOOM, area);
+  }
+}
+
+/** Where the features given have summits and spot heights already, in columns and rows of the grid. */
+function givenHeights(
+  placement: Placement,
+  given: readonly TileFeature[],
+  maxZoom: number,
+): (readonly [column: number, row: number])[] {
+  const world = EXTENT * 2 ** maxZoom;
+  return given
+    .filter(({ role, type }) => type === POINT && (role === "peak" || role === "spotHeight"))
+    .map(({ parts: [at] }) => placement.toGrid([lonOf(at![0]! / world), latOf(at![1]! / world)]));
 }

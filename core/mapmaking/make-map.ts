@@ -35,11 +35,13 @@ export interface AboutMap {
 export interface MapRequest {
   readonly elevation: ElevationGrid;
   readonly features?: readonly RoleFeature[];
+  /** More features, already in the units of the highest zoom and fit for tiles, as `readFeatures` gives them. */
+  readonly prepared?: readonly TileFeature[];
   readonly interval: Interval;
   readonly about: AboutMap;
   /** Zooms of the vector tiles; 8 to 14 when left out. */
   readonly zooms?: { readonly min: number; readonly max: number };
-  /** What to work out from the terrain besides contours; all of it when left out. */
+  /** What to work out from the terrain besides contours; left out, what the features hold none of. */
   readonly derive?: Derive;
 }
 
@@ -141,7 +143,7 @@ function checkZooms({ min, max }: { readonly min: number; readonly max: number }
  *   make no sense, "cancelled"
  */
 export async function makeMap(request: MapRequest, options: MakeOptions = {}): Promise<MadeMap> {
-  const { elevation: grid, features = [], about, zooms = DEFAULT_ZOOMS, derive = {} } = request;
+  const { elevation: grid, features = [], prepared = [], about, zooms = DEFAULT_ZOOMS, derive = {} } = request;
   const interval = checkInterval(request.interval);
   checkGrid(grid);
   checkZooms(zooms);
@@ -153,6 +155,7 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
   const going = pace(options);
 
   const drawn: TileFeature[] = features.map((feature, i) => tileFeatureOf(feature, i, maxZoom));
+  for (const feature of prepared) drawn.push(feature);
   going.stage("Drawing contours", 0.1);
   const counts = await contourFeatures(grid, placement, interval, { minZoom, maxZoom }, drawn, going);
 
