@@ -10,9 +10,10 @@ import type { FramedLine } from "./framed-line.ts";
 
 /** Half the chord that gives the direction. Longer hides bends one would notice, shorter breaks wiggly streams apart. */
 const CHORD_M = 15;
-/** Places looked at along the line; where one is beside and the next is not, the change is then found to CLOSE_M. */
-const STEP_M = 5;
-const CLOSE_M = 0.001;
+/** Stretches that end and begin within this are one: rounding. */
+const CLOSE_M = 1e-6;
+/** Shorter than a step is nothing to follow, metres along the line. */
+const LEAST_M = 1;
 
 export interface Beside {
   readonly offsetM: number;
@@ -29,7 +30,11 @@ export interface StretchPoint {
 /** Points in order along the line: both ends of the stretch and every vertex between. At least two. */
 export type Stretch = readonly StretchPoint[];
 
-/** All stretches of a line beside a leg of this length (metres), in order along the line. */
+/**
+ * All stretches of a line beside a leg of this length (metres), in order along the line. Exact: between places where the
+ * place itself or an end of its chord passes a vertex, all of them move straight, and every condition is one on a straight
+ * line.
+ */
 export function stretchesBeside(
   framed: FramedLine,
   lengthM: number,
@@ -38,50 +43,40 @@ export function stretchesBeside(
   if (framed.minS > lengthM || framed.maxS < 0 || framed.minT > offsetM || framed.maxT < -offsetM) return [];
   const walker = new LineWalker(framed);
   const steepest = Math.tan(Math.min(89.999, toleranceDeg) * DEG);
-
-  const isBeside = (along: number): boolean => {
-    const { s, t } = walker.at(along);
-    if (s < 0 || s > lengthM || Math.abs(t) > offsetM) return false;
-    const a = walker.at(along - CHORD_M);
-    const b = walker.at(along + CHORD_M);
-    return Math.abs(b.t - a.t) <= steepest * Math.abs(b.s - a.s) && b.s !== a.s;
+  const runs: { from: number; to: number }[] = [];
+  const add = (from: number, to: number): void => {
+    const last = runs.at(-1);
+    if (last && from - last.to <= CLOSE_M) last.to = to;
+    else runs.push({ from, to });
   };
-  const changeBetween = (from: number, to: number, besideAtFrom: boolean): number => {
-    let [low, high] = [from, to];
-    while (high - low > CLOSE_M) {
-      const middle = (low + high) / 2;
-      if (isBeside(middle) === besideAtFrom) low = middle;
-      else high = middle;
-    }
-    // The end that is still beside, so that no stretch sticks out of the strip.
-    return besideAtFrom ? low : high;
-  };
-
-  const stretches: Stretch[] = [];
-  let start: number | null = null;
-  let last = 0;
-  const total = walker.totalM;
-  for (let k = 0; last < total || k === 0; k++) {
-    let along = Math.min(total, k * STEP_M);
-    // Far from the strip nothing can begin: on to the end of this segment at once.
-    if (start === null) {
-      const clear = walker.clearUntil(along, lengthM, offsetM);
-      if (clear > along + STEP_M) {
-        k = Math.floor(clear / STEP_M);
-        last = Math.max(last, k * STEP_M);
-        along = Math.min(total, k * STEP_M);
+  for (let i = 0; i + 1 < framed.count; i++) {
+    const part = walker.partInStrip(i, lengthM, offsetM);
+    if (!part) continue;
+    const turns = walker.chordTurns(part.from, part.to, CHORD_M);
+    for (let k = 0; k + 1 < turns.length; k++) {
+      const [from, to] = [turns[k] as number, turns[k + 1] as number];
+      if (!(to > from)) continue;
+      const [a, b] = [walker.chord(from, CHORD_M), walker.chord(to, CHORD_M)];
+      // |dt| ≤ steepest·|ds| where these two differ in sign, or one is 0.
+      const [low0, low1] = [a.t - steepest * a.s, b.t - steepest * b.s];
+      const [high0, high1] = [a.t + steepest * a.s, b.t + steepest * b.s];
+      const cuts = [0, rootOf(low0, low1), rootOf(high0, high1), 1].sort((x, y) => x - y);
+      for (let c = 0; c < 3; c++) {
+        const [f0, f1] = [cuts[c] as number, cuts[c + 1] as number];
+        if (!(f1 > f0)) continue;
+        const f = (f0 + f1) / 2;
+        const isAlong = (low0 + f * (low1 - low0)) * (high0 + f * (high1 - high0)) <= 0;
+        if (isAlong) add(from + f0 * (to - from), from + f1 * (to - from));
       }
     }
-    const beside = isBeside(along);
-    if (beside && start === null) start = along > last ? changeBetween(last, along, false) : along;
-    else if (!beside && start !== null) {
-      stretches.push(walker.stretch(start, changeBetween(last, along, true)));
-      start = null;
-    }
-    last = along;
   }
-  if (start !== null) stretches.push(walker.stretch(start, total));
-  return stretches.filter((stretch) => stretch.length >= 2);
+  return runs.filter(({ from, to }) => to - from >= LEAST_M).map(({ from, to }) => walker.stretch(from, to));
+}
+
+/** Where a value that goes straight from a to b is 0, as a share of the way; 0 when it is nowhere. */
+function rootOf(a: number, b: number): number {
+  if (a * b >= 0) return 0;
+  return a / (a - b);
 }
 
 /** Walks a framed line by metres along it. */
@@ -133,26 +128,51 @@ class LineWalker {
     };
   }
 
-  /** How far along the line its segments stay clear of the strip beside the leg; `along` itself when they do not. */
-  clearUntil(along: number, lengthM: number, offsetM: number): number {
-    const { st, count } = this.#framed;
-    let clear = along;
-    for (let i = this.#segment(along); i + 1 < count; i++) {
-      const [s0, t0, s1, t1] = [
-        st[2 * i] as number,
-        st[2 * i + 1] as number,
-        st[2 * i + 2] as number,
-        st[2 * i + 3] as number,
-      ];
-      const outside =
-        (s0 < 0 && s1 < 0) ||
-        (s0 > lengthM && s1 > lengthM) ||
-        (t0 > offsetM && t1 > offsetM) ||
-        (t0 < -offsetM && t1 < -offsetM);
-      if (!outside) break;
-      clear = this.#along[i + 1] as number;
+  /** The part of a segment in the strip beside the leg, metres along the line; null when there is none. */
+  partInStrip(i: number, lengthM: number, offsetM: number): { from: number; to: number } | null {
+    const { st } = this.#framed;
+    const [s0, t0] = [st[2 * i] as number, st[2 * i + 1] as number];
+    const [s1, t1] = [st[2 * i + 2] as number, st[2 * i + 3] as number];
+    if (
+      (s0 < 0 && s1 < 0) ||
+      (s0 > lengthM && s1 > lengthM) ||
+      (t0 > offsetM && t1 > offsetM) ||
+      (t0 < -offsetM && t1 < -offsetM)
+    )
+      return null;
+    // Clipping against the four sides: positive is inside (Liang and Barsky's method).
+    let [low, high] = [0, 1];
+    for (let side = 0; side < 4; side++) {
+      const a = side === 0 ? s0 : side === 1 ? lengthM - s0 : side === 2 ? offsetM - t0 : offsetM + t0;
+      const b = side === 0 ? s1 : side === 1 ? lengthM - s1 : side === 2 ? offsetM - t1 : offsetM + t1;
+      if (a < 0 && b < 0) return null;
+      if (a < 0) low = Math.max(low, a / (a - b));
+      else if (b < 0) high = Math.min(high, a / (a - b));
     }
-    return clear;
+    if (!(low < high)) return null;
+    const start = this.#along[i] as number;
+    const length = (this.#along[i + 1] as number) - start;
+    return { from: start + low * length, to: start + high * length };
+  }
+
+  /** Both ends of a part of a segment, and every place between at which an end of the chord passes a vertex. */
+  chordTurns(from: number, to: number, chordM: number): number[] {
+    const turns: number[] = [];
+    for (const aside of [-chordM, chordM])
+      for (let i = this.#segment(from + aside); i < this.#framed.count; i++) {
+        const at = (this.#along[i] as number) - aside;
+        if (at >= to) break;
+        if (at > from) turns.push(at);
+      }
+    turns.sort((a, b) => a - b);
+    return [from, ...turns, to];
+  }
+
+  /** From so many metres before a place to as many after it, no farther than the line goes. */
+  chord(along: number, chordM: number): { readonly s: number; readonly t: number } {
+    const a = this.at(along - chordM);
+    const b = this.at(along + chordM);
+    return { s: b.s - a.s, t: b.t - a.t };
   }
 
   stretch(from: number, to: number): Stretch {
