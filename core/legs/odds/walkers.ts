@@ -213,7 +213,7 @@ export function sendWalkers(
           continue walking;
         }
         if (mode === GOING_ON && nearSegment(s, t, metS, metT, lengthM, 0) <= sightSquare) {
-          [result, s, t] = [FOUND, metS, metT];
+          [result, s, t] = [FOUND, lengthM, 0];
           break walking;
         }
         if (role[thing] === STOP) {
@@ -232,8 +232,9 @@ export function sendWalkers(
       }
 
       if (mode === GOING_ON) {
-        if (nearSegment(s, t, toS, toT, lengthM, 0) <= sightSquare) result = FOUND;
-        [s, t] = [toS, toT];
+        // Who sees the target in passing it goes to it, and not on.
+        if (nearSegment(s, t, toS, toT, lengthM, 0) <= sightSquare) [result, s, t] = [FOUND, lengthM, 0];
+        else [s, t] = [toS, toT];
         break;
       }
       s = toS;
