@@ -5,7 +5,7 @@ import { formatAlong } from "../../core/legs/leg-words.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { figures } from "../walk-state/figures.ts";
-import { theThing, thingName } from "../words/kind-words.ts";
+import { theThing } from "../words/kind-words.ts";
 import { adviceWords } from "../words/advice-words.ts";
 import { shownAdvice, walkWayOut } from "./advice-state.ts";
 import { AskAdvice, HowAdvice } from "./ask-advice.tsx";
@@ -35,9 +35,8 @@ export function WayOut({ leg }: { readonly leg: LegFigures }) {
       <Fold id="escape" title={words.title} sum={escape ? dialled(escape.bearingTrueDeg, leg) : "–"}>
         <p>
           <AskAdvice figure="escape">
-            <b>{escape ? escapeLine(escape, leg) : words.none}</b>
+            <b>{escape ? `${escapeLine(escape, leg)}.` : words.none}</b>
           </AskAdvice>
-          .
         </p>
         <HowAdvice figure="escape" leg={leg} />
         {escape && <Between escape={escape} />}
@@ -55,10 +54,9 @@ export function WayOut({ leg }: { readonly leg: LegFigures }) {
 function Between({ escape: { between, worstDriftedM } }: { readonly escape: EscapeFigure }) {
   return (
     <p>
-      {between.length === 0
-        ? words.clear
-        : words.between(between.map(({ kind, name }) => thingName(kind, name)).join(", "))}
-      {worstDriftedM !== null && ` ${words.drifted(formatAlong(worstDriftedM, lengthUnit.value))}`}
+      {/* What does lie between stands in the notes. */}
+      {between.length === 0 && words.clear}{" "}
+      {worstDriftedM !== null && words.drifted(formatAlong(worstDriftedM, lengthUnit.value))}
     </p>
   );
 }

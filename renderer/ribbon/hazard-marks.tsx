@@ -19,6 +19,8 @@ interface Props {
 const FAMILY = '"Atkinson Hyperlegible Next", "Noto Sans", sans-serif';
 /** Depth of the hatching under the ground, in the text's size. */
 const DEPTH = 0.55;
+/** The least between ground and foot for a word under it. */
+const ROOM = 1.4;
 
 export function HazardMarks({ legs, profile, scale, box, rem }: Props) {
   const font = `400 ${rem * 0.75}px ${FAMILY}`;
@@ -38,10 +40,15 @@ export function HazardMarks({ legs, profile, scale, box, rem }: Props) {
       </defs>
       {stretches.map(({ fromM, toM, versions }, i) => {
         const [x0, x1] = [scale.x(fromM), scale.x(toM)];
-        const text = longestThatFits([...versions, ""], x1 - x0, (one) => textWidth(one, font));
+        const pieces = groundBetween(profile, fromM, toM);
+        const lowest = Math.max(...pieces.flat().map(([, height]) => scale.y(height)));
+        // Where the ground lies at the foot of the ribbon the word would stand among the crossings' dots.
+        const room = box.bottom - lowest > ROOM * rem ? x1 - x0 : 0;
+        const text = longestThatFits([...versions, ""], room, (one) => textWidth(one, font));
         return (
           <g key={i}>
-            {groundBetween(profile, fromM, toM).map((piece, k) => (
+            <title>{versions[0]}</title>
+            {pieces.map((piece, k) => (
               <path key={k} d={bandUnder(piece, scale, DEPTH * rem, box.bottom)} fill="url(#hatch-ribbon)" />
             ))}
             {text !== "" && (

@@ -122,7 +122,6 @@ export const adviceWords = {
     title: "Way out",
     walkTitle: "Way out of the whole walk",
     line: (bearing: string, thing: string, worst: string) => `${bearing} to ${thing}, ${worst} at most`,
-    between: (things: string) => `Between here and there: ${things}.`,
     clear: "Nothing the map knows of lies between.",
     none: "No one bearing leads out from everywhere on this leg.",
     noneWalk: "No one bearing leads out from everywhere on the walk.",
