@@ -4,8 +4,7 @@
  */
 import { CP437, CP850, singleByte } from "./code-pages.ts";
 import { badFeatures, exactly, type FeatureFile } from "./feature-file.ts";
-import { put } from "./osm-pbf.ts";
-import type { Tags } from "./raw-feature.ts";
+import { put, type Tags } from "./raw-feature.ts";
 
 interface Field {
   readonly name: string;

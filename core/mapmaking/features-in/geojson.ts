@@ -1,8 +1,7 @@
 /** GeoJSON, a collection or feature by feature, of any size. Source: RFC 7946; the older crs member: GeoJSON 2008 §3. */
 import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
 import { splitJson } from "./json-pieces.ts";
-import { put } from "./osm-pbf.ts";
-import type { Emit, Passed, Shape, Tags } from "./raw-feature.ts";
+import { type Emit, type Passed, put, type Shape, type Tags } from "./raw-feature.ts";
 import { nestRings } from "./rings.ts";
 import { type CrsNamed, DEGREES, type FileCrs, type ToWgs84, toWgs84, unknownCrs } from "./to-wgs84.ts";
 

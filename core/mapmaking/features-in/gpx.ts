@@ -1,7 +1,6 @@
 /** GPX: tracks and routes as lines, waypoints as points. Source: GPX 1.1 schema, topografix.com; 1.0 differs little. */
 import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
-import { put } from "./osm-pbf.ts";
-import type { Emit, Passed } from "./raw-feature.ts";
+import { type Emit, type Passed, put } from "./raw-feature.ts";
 import { DEGREES, toWgs84 } from "./to-wgs84.ts";
 import { readXml } from "./xml.ts";
 

@@ -1,7 +1,7 @@
 /** OpenStreetMap's XML (.osm): the same objects as in the binary format. Source: OpenStreetMap wiki, OSM XML. */
 import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
-import { type OsmHandlers, type OsmMember, put } from "./osm-pbf.ts";
-import type { Tags } from "./raw-feature.ts";
+import type { OsmHandlers, OsmMember } from "./osm-objects.ts";
+import { put, type Tags } from "./raw-feature.ts";
 import { readXml } from "./xml.ts";
 
 /** Most members of one object that are kept: the database allows 2000 nodes a way and 32 000 members a relation. */

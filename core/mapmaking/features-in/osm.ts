@@ -4,7 +4,8 @@
  */
 import type { FeatureFile, Tick } from "./feature-file.ts";
 import { nodeStore } from "./osm-nodes.ts";
-import { openOsmPbf, type OsmHandlers } from "./osm-pbf.ts";
+import type { OsmHandlers } from "./osm-objects.ts";
+import { openOsmPbf } from "./osm-pbf.ts";
 import { readOsmXml } from "./osm-xml.ts";
 import type { Emit, Passed, Tags } from "./raw-feature.ts";
 import { joinRings, nestRings, type RingPiece } from "./rings.ts";

@@ -2,6 +2,16 @@
 
 export type Tags = Readonly<Record<string, string | number | boolean>>;
 
+/** `__proto__` is a key like others here. */
+export function put(
+  tags: Record<string, string | number | boolean>,
+  key: string,
+  value: string | number | boolean,
+): void {
+  if (key === "__proto__") Object.defineProperty(tags, key, { value, enumerable: true });
+  else tags[key] = value;
+}
+
 /** Positions are longitude, latitude, longitude, latitude … in degrees WGS 84; rings repeat their first position. */
 export type Shape =
   | { readonly type: "point"; readonly coords: Float64Array }

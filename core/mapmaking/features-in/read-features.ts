@@ -1,6 +1,7 @@
 /** Files of features of any kind read here, into the features of a map. */
 import type { Role } from "../../map/kinds.ts";
 import type { Bbox } from "../../units/position.ts";
+import type { EpsgLookup } from "../elevation/grid-crs.ts";
 import type { Interval } from "../interval.ts";
 import { type MakeOptions, pace } from "../pace.ts";
 import type { TileFeature } from "../tile-feature.ts";
@@ -20,16 +21,16 @@ import { unzip } from "./zip.ts";
 export interface FeaturesRequest {
   readonly files: readonly FeatureFile[];
   /** Tried before the built-in ones. */
-  readonly rules?: readonly Rule[];
+  readonly rules?: readonly Rule[] | undefined;
   /** The map's: what lies outside is cut off. */
   readonly bounds: Bbox;
   readonly zooms: { readonly min: number; readonly max: number };
   /** Of heights on the map. */
   readonly unit: Interval["unit"];
   /** The coordinate system of files that do not say theirs: "EPSG:2193" or a proj4 definition. */
-  readonly crs?: string;
+  readonly crs?: string | undefined;
   /** A register's definition of an EPSG code, when the host has one. */
-  readonly epsg?: (code: number) => Promise<{ readonly proj: string | null } | null>;
+  readonly epsg?: EpsgLookup | undefined;
 }
 
 export type FeatureFormat = "osm.pbf" | "osm" | "geojson" | "shapefile" | "gpx" | "kml";
@@ -38,6 +39,8 @@ export interface FileReport extends Passed {
   readonly name: string;
   readonly format: FeatureFormat;
   readonly crs: string;
+  /** How its datum lies to WGS 84 is not known: everything may be off by hundreds of metres. */
+  readonly datumUnknown: boolean;
   /** How the text of a shapefile's table was read. */
   readonly encoding: string | null;
   /** Day of the data, when the file says it. */
@@ -131,7 +134,7 @@ export async function readFeatures(
     let day: string | null = null;
     if (format === "geojson") used = await readGeoJson(file, crs, crsNamed, emit, passed, steps);
     else if (format === "shapefile")
-      ({ crs: used, encoding } = await readShapefile(file, crs, emit, passed, steps));
+      ({ crs: used, encoding } = await readShapefile(file, crs, crsNamed, emit, passed, steps));
     else if (format === "gpx") await readGpx(file, emit, passed, steps);
     else if (format === "kml") await readKml(file, emit, passed, steps);
     else {
@@ -149,6 +152,7 @@ export async function readFeatures(
       name: file.key,
       format,
       crs: used.name,
+      datumUnknown: used.datumUnknown === true,
       encoding,
       day,
       features: count,

@@ -11,7 +11,7 @@ import {
 } from "./feature-file.ts";
 import type { Emit, Passed, Shape, Tags } from "./raw-feature.ts";
 import { nestRings } from "./rings.ts";
-import { type FileCrs, toWgs84, type ToWgs84 } from "./to-wgs84.ts";
+import { type CrsNamed, type FileCrs, toWgs84, type ToWgs84 } from "./to-wgs84.ts";
 import { Fault } from "../../fault.ts";
 
 const HEAD_BYTES = 100;
@@ -21,12 +21,14 @@ const MOST_SIDE_FILE_BYTES = 2 ** 16;
 
 /**
  * @param crs for a file without a .prj; null when none was named
+ * @param crsNamed finds a system by its WKT
  * @returns the system used, and how text was read
  * @throws Fault "bad-features" naming the record, "no-crs" when nothing says where on earth it lies
  */
 export async function readShapefile(
   file: FeatureFile,
   crs: FileCrs | null,
+  crsNamed: CrsNamed,
   emit: Emit,
   passed: Passed,
   tick: Tick,
@@ -34,7 +36,8 @@ export async function readShapefile(
   const head = await exactly(file, 0, HEAD_BYTES, "its head");
   if (new DataView(head.buffer, head.byteOffset, HEAD_BYTES).getInt32(0) !== 9994)
     throw badFeatures("This is no shapefile.", `${file.key}, byte 0`);
-  const used = (await prjOf(file)) ?? crs;
+  const prj = await textBeside(file, "prj");
+  const used = prj ? await crsNamed(prj, `the .prj of ${file.key}`) : crs;
   if (!used)
     throw new Fault(
       "no-crs",
@@ -93,12 +96,6 @@ async function textBeside(file: FeatureFile, ending: string): Promise<string | n
     .decode(await wholeFile(side, MOST_SIDE_FILE_BYTES))
     .replaceAll("\0", "")
     .trim();
-}
-
-async function prjOf(file: FeatureFile): Promise<FileCrs | null> {
-  const wkt = await textBeside(file, "prj");
-  if (wkt === null || wkt === "") return null;
-  return { name: /^\w+\s*\[\s*"([^"]*)"/.exec(wkt)?.[1] ?? "its .prj", proj: wkt };
 }
 
 function emitRecord(

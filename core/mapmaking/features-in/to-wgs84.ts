@@ -1,7 +1,7 @@
 /** Positions of a file brought to degrees WGS 84, and refused where they cannot be any. */
 import proj4 from "proj4";
 import { Fault } from "../../fault.ts";
-import { crsOfEpsg } from "../elevation/grid-crs.ts";
+import { type EpsgLookup, findCrs } from "../elevation/grid-crs.ts";
 import { badFeatures } from "./feature-file.ts";
 
 /** A coordinate system as text: what a message calls it, and what proj4 makes of it. */
@@ -9,37 +9,33 @@ export interface FileCrs {
   readonly name: string;
   /** Null where positions are degrees WGS 84 already. */
   readonly proj: string | null;
+  /** How its datum lies to WGS 84 is not known: everything may be off by hundreds of metres. */
+  readonly datumUnknown?: true;
 }
 export const DEGREES: FileCrs = { name: "WGS 84", proj: null };
 
 /** Finds a system by a name such as "urn:ogc:def:crs:EPSG::2193", "EPSG:2193" or "+proj=…". @throws Fault "no-crs" */
 export type CrsNamed = (name: string, where: string) => Promise<FileCrs>;
 
-/**
- * By the codes known to core, and those of a register when a host lends one.
- * @param epsg the proj4 definition of a code; null when it is not known
- */
-export function crsNames(
-  epsg?: (code: number) => Promise<{ readonly proj: string | null } | null>,
-): CrsNamed {
+/** By EPSG code, PROJ definition or WKT. @param epsg the register of codes, when the host lends one */
+export function crsNames(epsg?: EpsgLookup): CrsNamed {
   return async (text, where) => {
     const name = text.trim();
     if (/CRS:?:?84$/i.test(name)) return DEGREES;
-    const code = Number(
-      /^(?:urn:ogc:def:crs:)?EPSG:[\d.]*:?(\d{4,6})$/i.exec(name)?.[1] ?? /^(\d{4,6})$/.exec(name)?.[1],
-    );
-    if (code === 4326) return DEGREES;
-    if (code > 0) {
-      const proj = crsOfEpsg(code)?.proj ?? (await epsg?.(code))?.proj ?? null;
-      if (proj !== null) return { name: `EPSG:${code}`, proj };
-    } else if (name.startsWith("+proj=") || /^\w+\s*\[/.test(name)) {
-      const crs = { name, proj: name };
-      toWgs84(crs, where);
-      return crs;
-    }
-    throw unknownCrs(name, where);
+    const code = /^(?:urn:ogc:def:crs:)?EPSG:[\d.]*:?(\d{4,6})$/i.exec(name)?.[1];
+    if (code === "4326") return DEGREES;
+    const found = await findCrs(code === undefined ? name : `EPSG:${code}`, where, epsg).catch(() => null);
+    if (!found) throw unknownCrs(name, where);
+    const datumUnknown = found.datumUnknown === true || (found.proj === name && !saysDatum(name));
+    return { name: found.name, proj: found.proj, ...(datumUnknown && { datumUnknown }) };
   };
 }
+
+/** Whether WKT or a PROJ definition says how its datum lies to WGS 84, or names one that lies on it to about 2 m. */
+const saysDatum = (crs: string): boolean =>
+  /TOWGS84|WGS_?(19)?84|North_American_(Datum_)?1983|NAD_?83|ETRS|European_Terrestrial|GRS_?(19)?80|\+(datum|towgs84)=/i.test(
+    crs,
+  );
 
 /** Changes longitude, latitude or easting, northing pairs in place. @throws Fault naming the feature */
 export type ToWgs84 = (coords: Float64Array, where: string) => Float64Array;

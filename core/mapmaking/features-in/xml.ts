@@ -5,7 +5,7 @@
 import { SaxesParser } from "saxes";
 import { Fault } from "../../fault.ts";
 import { badFeatures, type FeatureFile, piecesOf, type Tick } from "./feature-file.ts";
-import { put } from "./osm-pbf.ts";
+import { put } from "./raw-feature.ts";
 
 /** Elements inside one another; real files have some tens. No source. */
 const DEEPEST = 256;
