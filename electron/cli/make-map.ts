@@ -3,6 +3,8 @@ import { basename, resolve } from "node:path";
 import { Fault } from "../../core/fault.ts";
 import type { ElevationFile } from "../../core/mapmaking/elevation/elevation-model.ts";
 import { readModels } from "../../core/mapmaking/elevation/read-elevation.ts";
+import { placeGrid } from "../../core/mapmaking/elevation/grid-placement.ts";
+import { readFeatures } from "../../core/mapmaking/features-in/read-features.ts";
 import { parseInterval } from "../../core/mapmaking/interval.ts";
 import { makeMap } from "../../core/mapmaking/make-map.ts";
 import { type MakeOptions, pace } from "../../core/mapmaking/pace.ts";
@@ -10,6 +12,7 @@ import type { Bbox } from "../../core/units/position.ts";
 import { saveAll } from "../services/atomic-save.ts";
 import { epsgRegister } from "../services/epsg-register.ts";
 import { type FileSource, openFileSource } from "../services/file-source.ts";
+import { deriveOf, featureWords, openFeatures, OSM_CREDIT, readRules } from "./make-map-features.ts";
 import { terrainPathOf } from "./map-files.ts";
 import { checkFolderOf } from "./product.ts";
 import { progressLine } from "./progress-line.ts";
@@ -29,9 +32,16 @@ export interface MakeMapOptions {
   readonly cell?: string;
   readonly gridCrs?: string;
   readonly fillVoids?: string;
+  readonly features?: readonly string[];
+  readonly rules?: string;
+  readonly featuresCrs?: string;
+  readonly derive?: string;
 }
 
-/** `make-map OUT`: elevation models into OUT.pmtiles and OUT.terrain.pmtiles, both or neither. */
+/** Zooms of the map's tiles. */
+const ZOOMS = { min: 8, max: 14 };
+
+/** `make-map OUT`: elevation models, and files of features, into OUT.pmtiles and OUT.terrain.pmtiles, both or neither. */
 export async function makeMapFile(out: string, options: MakeMapOptions): Promise<void> {
   const path = resolve(out);
   const terrainPath = terrainPathOf(path);
@@ -39,6 +49,8 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
   const bounds = options.bounds === undefined ? undefined : boundsOf(options.bounds);
   const cellM = options.cell === undefined ? undefined : lengthOf(options.cell);
   const fillVoids = options.fillVoids === undefined ? undefined : cellsOf(options.fillVoids);
+  const derive = options.derive === undefined ? undefined : deriveOf(options.derive);
+  const rules = options.rules === undefined ? undefined : await readRules(options.rules);
   await checkFolderOf(path);
 
   const stop = new AbortController();
@@ -52,6 +64,7 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
     signal: stop.signal,
   };
   const files: (ElevationFile & FileSource)[] = [];
+  const given = await openFeatures(options.features ?? []);
   try {
     for (const name of options.elevation) files.push(await openElevation(name));
     const { crs, heightUnit, gridCrs } = options;
@@ -64,15 +77,34 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
     );
     line.clear();
     for (const note of notes) say(note);
+    const { features: prepared, report } = await readFeatures(
+      {
+        files: given.files,
+        rules,
+        bounds: placeGrid(elevation).bounds,
+        zooms: ZOOMS,
+        unit: interval.unit,
+        crs: options.featuresCrs,
+        epsg: epsgRegister,
+      },
+      working,
+    );
+    line.clear();
+    if (given.files.length > 0) for (const words of featureWords(report)) say(words);
+    const fromOsm = report.files.some(({ format }) => format === "osm" || format === "osm.pbf");
+    const sources = [...options.elevation, ...(options.features ?? [])].map((name) => basename(name));
     const { archive, terrain } = await makeMap(
       {
         elevation,
         interval,
+        prepared,
+        zooms: ZOOMS,
+        ...(derive && { derive }),
         about: {
           title: options.title ?? basename(path).replace(/\.pmtiles$/i, ""),
-          source: options.source ?? options.elevation.map((name) => basename(name)).join(", "),
+          source: options.source ?? sources.join(", "),
           date: options.date ?? null,
-          attribution: options.attribution ?? null,
+          attribution: options.attribution ?? (fromOsm ? OSM_CREDIT : null),
           datum: options.datum ?? null,
           invented: false,
         },
@@ -87,6 +119,7 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
     line.clear();
     process.off("SIGINT", interrupt).off("SIGTERM", interrupt);
     for (const file of files) await file.close();
+    await given.close();
   }
 }
 

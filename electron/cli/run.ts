@@ -74,11 +74,21 @@ function program(): Command {
 
   legwright
     .command("make-map")
-    .description("make a map from elevation models: contours, streams, ridges, terrain")
+    .description("make a map from elevation models and files of features")
     .argument("<out>", "the archive to write, ending in .pmtiles; the terrain goes beside it")
     .requiredOption(
       "--elevation <files...>",
       "elevation models: GeoTIFF, .hgt, ASCII grid (.asc), or one of them in a .zip; several are joined",
+    )
+    .option(
+      "--features <files...>",
+      "what is on the ground: .osm.pbf, .osm, GeoJSON (also a feature a line), .shp, GPX, KML, KMZ, or a .zip of them",
+    )
+    .option("--rules <file>", "JSON rules that say what features are, tried before the built-in ones")
+    .option("--features-crs <crs>", "system of files of features that do not say theirs, like EPSG:2193")
+    .option(
+      "--derive <what>",
+      "work out from the terrain: streams, ridges, spot-heights, cliffs, by commas, or none (default: what the features lack)",
     )
     .option("--interval <interval>", "contour interval, like 10m or 40ft", "10m")
     .option("--title <title>", "the map's title (default: the archive's name)")

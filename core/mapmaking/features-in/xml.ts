@@ -12,6 +12,9 @@ const DEEPEST = 256;
 /** Text of one element, characters: a track of a million positions has about 40 million. No source. */
 const MOST_TEXT = 2 ** 26;
 
+/** Named so because only the value is declared in every host. */
+type Decoder = InstanceType<typeof TextDecoder>;
+
 export interface XmlHandlers {
   readonly open: (name: string, attributes: Readonly<Record<string, string>>) => void;
   readonly close: (name: string) => void;
@@ -66,7 +69,7 @@ export async function readXml(
     parser.on("cdata", more);
   }
   try {
-    let decoder: TextDecoder | null = null;
+    let decoder: Decoder | null = null;
     for await (const piece of piecesOf(file, tick)) {
       decoder ??= decoderFor(piece, file.key);
       parser.write(decoder.decode(piece, { stream: true }));
@@ -82,7 +85,7 @@ export async function readXml(
 }
 
 /** By the mark at the beginning, else by the declaration, else UTF-8. Source: XML 1.0, appendix F. */
-function decoderFor(first: Uint8Array, name: string): TextDecoder {
+function decoderFor(first: Uint8Array, name: string): Decoder {
   const [a, b] = first;
   if ((a === 0xfe && b === 0xff) || (a === 0 && b === 0x3c))
     return new TextDecoder("utf-16be", { fatal: true });
