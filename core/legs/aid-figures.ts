@@ -3,6 +3,7 @@ import type { LegFrame } from "../geodesy/leg-frame.ts";
 import type { Kind } from "../map/kinds.ts";
 import type { Ground } from "../terrain/ground.ts";
 import type { LegLandform } from "../terrain/landforms/landforms-along.ts";
+import { landformsIn } from "../terrain/landforms/landforms-in.ts";
 import type { Profile } from "../terrain/profile.ts";
 import type { MagneticBearing, TrueBearing } from "../units/angle.ts";
 import { bboxOf, growBbox, type Bbox } from "../units/position.ts";
@@ -78,6 +79,7 @@ export function aidFigures(
       areas: map.areas(target, PLACE_AREAS),
       handrails,
       heightAt,
+      landformsAround: elevation && (() => landformsIn(ground, target)),
     },
     settings,
   );

@@ -130,7 +130,7 @@ function landformCandidates(landforms: readonly Landform[], place: (lonLat: LonL
     if (form.kind !== "spur" || !form.line) return [];
     // Lines of landforms run from their higher end.
     const n = form.line.length;
-    return make("spur", "the foot of the spur", 0.45, [
+    return make("spur", "the foot of the spur", 0.6, [
       form.line[n - 2] as number,
       form.line[n - 1] as number,
     ]);

@@ -9,6 +9,7 @@ import type { LegFrame } from "../../geodesy/leg-frame.ts";
 import type { Kind } from "../../map/kinds.ts";
 import type { LengthUnit } from "../../units/format.ts";
 import type { TrueBearing } from "../../units/angle.ts";
+import type { Landform } from "../../terrain/landforms/landform.ts";
 import { growBbox, type Bbox, type LonLat } from "../../units/position.ts";
 import type { Handrail } from "../line-aids.ts";
 import type { LegSettings } from "../leg-settings.ts";
@@ -49,6 +50,8 @@ export interface AttackInput extends Surroundings {
   readonly handrails?: readonly Handrail[];
   /** Height of the ground, metres, NaN where not known; null when there are none. */
   readonly heightAt?: ((lonLat: LonLat) => number) | null;
+  /** Landforms of `attackBox`; asked for only where the map itself shows nothing that would serve. */
+  readonly landformsAround?: (() => readonly Landform[]) | null;
 }
 
 /** As far as this from the target the map is looked at, metres; prepare and ask for lines, points and areas so far. */
@@ -70,10 +73,22 @@ const APART_M = 60;
 /** Things of one kind so near each other can be taken for one another. */
 const MISTAKEN_M = 80;
 
+type AttackSettings = Pick<LegSettings, "driftDeg"> & { readonly lengthUnit?: LengthUnit };
+
 /** The attack points of a leg's target. */
-export function attackPointsOf(
+export function attackPointsOf(input: AttackInput, settings: AttackSettings): AttackFinding {
+  const drawn = attackPointsAmong(input, settings);
+  const { landformsAround, frame } = input;
+  if (!landformsAround || !drawn.hard || drawn.points.length > 0 || isShort(frame)) return drawn;
+  const landforms = landformsAround();
+  return landforms.length > 0 ? attackPointsAmong({ ...input, landforms }, settings) : drawn;
+}
+
+const isShort = ({ bearing, lengthM }: LegFrame): boolean => bearing === null || lengthM < SHORT_LEG_M;
+
+function attackPointsAmong(
   input: AttackInput,
-  { driftDeg, lengthUnit = "metric" }: Pick<LegSettings, "driftDeg"> & { readonly lengthUnit?: LengthUnit },
+  { driftDeg, lengthUnit = "metric" }: AttackSettings,
 ): AttackFinding {
   const { frame, lines, handrails = [], heightAt = null } = input;
   const target = { s: frame.lengthM, t: 0 };
@@ -83,8 +98,7 @@ export function attackPointsOf(
   if (easy) return { hard: false, because: easy, points: [], reason: null };
   const because = `Nothing that cannot be missed is right by the target: no line within ${lengthInNote(BY_LINE_M, lengthUnit)}, no junction, bend, summit or building within ${lengthInNote(BY_PLACE_M, lengthUnit)}.`;
   const none = (reason: string): AttackFinding => ({ hard: true, because, points: [], reason });
-  if (frame.bearing === null || frame.lengthM < SHORT_LEG_M)
-    return none("The leg is so short that its start serves as the attack point.");
+  if (isShort(frame)) return none("The leg is so short that its start serves as the attack point.");
   const ways = handrails
     .filter(({ kind }) => followedSurely(kind) >= 0.7)
     .flatMap(({ kind, name, fromM, stretches }) =>

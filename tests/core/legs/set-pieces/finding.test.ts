@@ -141,6 +141,27 @@ describe("attack points", () => {
     expect(attackPoints[0]?.distanceM).toBeCloseTo(Math.hypot(100, 60), 0);
   });
 
+  test("where the map shows nothing, the ground itself: the foot of a spur, or a hill top", () => {
+    // A knoll 40 m high, 120 m before and 50 m left of the target: its top is looked for first. Its shape is a Gaussian, as
+    // hills of the handbook's first kind: the land falls in every direction (FM 3-25.26 paragraph 10-6).
+    const knoll = legOn({
+      height: (e, n) => 200 + 40 * Math.exp(-((e - 880) ** 2 + (n - 50) ** 2) / (2 * 70 ** 2)),
+    });
+    expect(knoll.targetIsHard?.hard).toBe(true);
+    expect(knoll.attackPoints[0]).toMatchObject({ kind: "hill", words: "the top of the hill" });
+    expect(Math.abs((knoll.attackPoints[0]?.distanceM ?? NaN) - Math.hypot(120, 50))).toBeLessThan(10);
+    // A spur runs south from high ground in the north and ends 80 m left of the target, on level ground.
+    const spur = legOn({
+      height: (e, n) =>
+        200 +
+        0.3 * Math.max(0, n - 450) +
+        Math.max(0, Math.min(60, 0.25 * (n - 80))) * Math.exp(-((e - 960) ** 2) / (2 * 60 ** 2)),
+    });
+    expect(
+      spur.attackPoints.some(({ kind, words }) => kind === "spur" && words === "the foot of the spur"),
+    ).toBe(true);
+  });
+
   test("a summit near the target", () => {
     const { attackPoints } = legOn({
       points: [point("peak", [880, 60], "Grey Top")],
