@@ -106,7 +106,8 @@ export function Ribbon() {
                 key={leg.leg}
                 class={`ribbon-leg ${state}`}
                 role="button"
-                tabIndex={0}
+                // Drawn elements know the attribute in small letters alone.
+                tabindex={0}
                 aria-pressed={leg.leg === shownLeg.value}
                 aria-label={
                   figuresOfLeg

@@ -86,7 +86,7 @@ function AimsOff({ leg }: { readonly leg: LegFigures }) {
   const { aimOff } = leg;
   return (
     <p class="aims-off" data-test="aims-off">
-      {leg.aimsOff && aimOff
+      {aimOff
         ? adviceWords.aimsOff(`${formatNumber(aimOff.offsetDeg)}°`, aimOff.side)
         : adviceWords.aimOffGone}{" "}
       <button type="button" class="link" data-test="go-straight" onClick={() => chooseAimOff(at, false)}>
