@@ -21,6 +21,8 @@ interface AreaRelation {
   readonly id: number;
   readonly tags: Tags;
   readonly ways: readonly number[];
+  /** Those among them that are said to run around holes. */
+  readonly inner: ReadonlySet<number>;
   /** It says nothing itself: the area is what its outer ways say they are, as was usual before about 2016. */
   readonly saysNothing: boolean;
 }
@@ -76,7 +78,8 @@ export async function readOsm(
         return;
       }
       const saysNothing = !Object.keys(tags).some((key) => key !== "type" && !ABOUT_DATA.test(key));
-      areas.push({ id, tags, ways, saysNothing });
+      const inner = new Set(members.filter((m) => m.role === "inner").map((m) => m.id));
+      areas.push({ id, tags, ways, inner, saysNothing });
       if (saysNothing)
         for (const member of members)
           if (member.type === "way" && member.role !== "inner") tagsOfOuter.set(member.id, null);
@@ -128,26 +131,46 @@ export async function readOsm(
     },
   });
 
-  for (const { id, tags: own, ways, saysNothing } of areas) {
+  for (const { id, tags: own, ways, inner, saysNothing } of areas) {
     const lent = saysNothing ? ways.map((way) => tagsOfOuter.get(way)).find((t) => t) : undefined;
     const tags = lent ?? own;
     const pieces: RingPiece[] = [];
+    const around: RingPiece[] = [];
+    const holes: RingPiece[] = [];
     let incomplete = false;
     for (const way of ways) {
       const piece = memberWays.get(way);
-      if (piece?.coords) pieces.push({ ...piece, coords: piece.coords });
-      else incomplete = true;
+      if (!piece?.coords) {
+        incomplete = true;
+        continue;
+      }
+      const whole = { ...piece, coords: piece.coords };
+      pieces.push(whole);
+      (inner.has(way) ? holes : around).push(whole);
     }
     const { rings, left } = joinRings(pieces);
-    if (incomplete || left > 0) passed.incomplete++;
-    const polygons = nestRings(rings.filter((ring) => ring.length >= 8));
+    incomplete ||= left > 0;
+    if (incomplete) passed.incomplete++;
+    // A hole whose surroundings are not all in the file must not become an area itself: there, what is said to be
+    // outside and inside counts, else it is found from where rings lie, as it is often said wrongly.
+    const polygons = incomplete
+      ? outersOnly(joinRings(around).rings, joinRings(holes).rings)
+      : nestRings(rings.filter(isRing));
     if (polygons.length === 0) {
-      if (!incomplete && left === 0) passed.noShape++;
+      if (!incomplete) passed.noShape++;
       continue;
     }
     if (saysSomething(tags)) emit({ where: `relation ${id}`, tags, shape: { type: "area", polygons } });
   }
   return { day: pbf?.head.day ?? null };
+}
+
+/** Four positions or more. */
+const isRing = (ring: Float64Array): boolean => ring.length >= 8;
+
+function outersOnly(outer: readonly Float64Array[], holes: readonly Float64Array[]): Float64Array[][] {
+  const allowed = new Set(outer);
+  return nestRings([...outer, ...holes].filter(isRing)).filter(([ring]) => allowed.has(ring!));
 }
 
 function lineBox(coords: Float64Array): readonly [number, number, number, number] {
