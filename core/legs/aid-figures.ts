@@ -8,7 +8,7 @@ import type { Profile } from "../terrain/profile.ts";
 import type { MagneticBearing, TrueBearing } from "../units/angle.ts";
 import { bboxOf, growBbox, type Bbox } from "../units/position.ts";
 import { aimOffOf } from "./aids/aim-off.ts";
-import { attackBox, attackPointsOf } from "./aids/attack-points.ts";
+import { attackBox, attackPointsOf, landformsBox } from "./aids/attack-points.ts";
 import { frameAreas } from "./aids/framed-area.ts";
 import type { FramedLine } from "./aids/framed-line.ts";
 import { HAZARD_AREA_KINDS } from "./aids/hazards-kinds.ts";
@@ -79,7 +79,7 @@ export function aidFigures(
       areas: map.areas(target, PLACE_AREAS),
       handrails,
       heightAt,
-      landformsAround: elevation && (() => landformsIn(ground, target)),
+      landformsAround: elevation && (() => landformsIn(ground, landformsBox(frame.to))),
     },
     settings,
   );

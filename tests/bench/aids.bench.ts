@@ -14,7 +14,7 @@ import { oddsSettingsOf, planOf } from "../../core/legs/advice/leg-plan.ts";
 import { adviceBox, escapeGround } from "../../core/legs/advice/leg-advice.ts";
 import { DEFAULT_ADVICE_SETTINGS } from "../../core/legs/advice/advice-settings.ts";
 import { aimOffOf } from "../../core/legs/aids/aim-off.ts";
-import { attackBox, attackPointsOf } from "../../core/legs/aids/attack-points.ts";
+import { attackBox, attackPointsOf, landformsBox } from "../../core/legs/aids/attack-points.ts";
 import { backstopOf } from "../../core/legs/aids/backstop.ts";
 import { escapeOf } from "../../core/legs/aids/escape.ts";
 import { frameAreas } from "../../core/legs/aids/framed-area.ts";
@@ -34,6 +34,7 @@ import { LEG_LINE_KINDS } from "../../core/legs/line-kinds.ts";
 import { legLinesBox, legSearchBox } from "../../core/legs/search-box.ts";
 import type { Kind } from "../../core/map/kinds.ts";
 import { type Ground, prepareGround } from "../../core/terrain/ground.ts";
+import { landformsIn } from "../../core/terrain/landforms/landforms-in.ts";
 import { landformsAlong } from "../../core/terrain/landforms/landforms-along.ts";
 import { profileOf } from "../../core/terrain/leg-profile.ts";
 import { unionBbox } from "../../core/units/position.ts";
@@ -101,6 +102,7 @@ function timeAids(ground: Ground, { from, to }: BenchLeg): { wall: Timing; proce
       areas: map.areas(target, PLACE_AREAS),
       handrails,
       heightAt,
+      landformsAround: elevation && (() => landformsIn(ground, landformsBox(to))),
     },
     settings,
   );
@@ -180,7 +182,7 @@ console.log(
   ].join("\n    "),
 );
 
-const odds = legs.slice(0, 100).map(({ from, to }) => {
+const walkers = ({ from, to }: BenchLeg): Timing => {
   const leg = legFigures(
     { n: 1, from: { label: "A", lonLat: from }, to: { label: "B", lonLat: to } },
     ground,
@@ -199,7 +201,9 @@ const odds = legs.slice(0, 100).map(({ from, to }) => {
   );
   const { user, system } = process.cpuUsage(cpu);
   return { "wall clock": performance.now() - start, processor: (user + system) / 1000 };
-});
+};
+for (const leg of others.slice(0, 60)) walkers(leg);
+const odds = legs.slice(0, 100).map(walkers);
 console.log(["10,000 walkers on the same legs, as planned", ...spreadOf(odds)].join("\n    "));
 
 const features = plainFeatures(ground, box);

@@ -50,7 +50,7 @@ export interface AttackInput extends Surroundings {
   readonly handrails?: readonly Handrail[];
   /** Height of the ground, metres, NaN where not known; null when there are none. */
   readonly heightAt?: ((lonLat: LonLat) => number) | null;
-  /** Landforms of `attackBox`; asked for only where the map itself shows nothing that would serve. */
+  /** Landforms of `landformsBox`; asked for only where the map itself shows nothing that would serve. */
   readonly landformsAround?: (() => readonly Landform[]) | null;
 }
 
@@ -58,6 +58,10 @@ export interface AttackInput extends Surroundings {
 export const ATTACK_REACH_M = 400;
 /** The box around a target that holds all candidates. */
 export const attackBox = ([lon, lat]: LonLat): Bbox => growBbox([lon, lat, lon, lat], ATTACK_REACH_M);
+
+/** Landforms farther off are never worth it, and cost time: so far they are asked for, metres. */
+const LANDFORMS_M = 250;
+export const landformsBox = ([lon, lat]: LonLat): Bbox => growBbox([lon, lat, lon, lat], LANDFORMS_M);
 
 /** Nearer than this a place is no place to attack from but the target's own. */
 const LEAST_M = 60;
