@@ -53,10 +53,8 @@ export async function mosaic(
     const { cellM } = members[0]!;
     if (heights) {
       const targetM = cellSizeM(target);
-      const fade = Math.min(
-        WIDEST_SEAM,
-        Math.max(1, (Math.max(FADE_CELLS * cellM, 2 * coarserM) / targetM) | 0),
-      );
+      const wantedM = Math.max(FADE_CELLS * cellM, 2 * coarserM);
+      const fade = Math.min(WIDEST_SEAM, Math.max(1, Math.round(wantedM / targetM)));
       layOver(heights, layer, target.columns, target.rows, fade);
     } else heights = layer;
     coarserM = cellM;
