@@ -156,10 +156,8 @@ export function keepAdvice(): void {
       running = controller;
       void (async () => {
         for (let what = nextWanted(); what !== null; what = nextWanted()) {
-          // oxlint-disable-next-line no-await-in-loop -- one at a time, the window's own work in between
           await workOut(what, map, controller.signal);
           if (controller.signal.aborted) return;
-          // oxlint-disable-next-line no-await-in-loop
           await idle();
           if (controller.signal.aborted) return;
         }
@@ -197,8 +195,7 @@ export async function wholeAdvice(
     const found =
       there?.question === question && there.answer
         ? there.answer
-        : // oxlint-disable-next-line no-await-in-loop -- the worker does one after the other anyhow
-          await askAdvice(map, "advice", [ends, how, advice, at + 1], stop);
+        : await askAdvice(map, "advice", [ends, how, advice, at + 1], stop);
     legs.push({ ...found, n: at + 1 });
   }
   told(all.length, all.length);

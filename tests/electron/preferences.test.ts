@@ -32,6 +32,7 @@ const CHOSEN: Partial<Settings> = {
   grids: [BESSEL],
   gridName: "Old sheets",
   paceTrials: [TRIAL, { ...TRIAL, ground: "up", seconds: null }],
+  aids: { ...USUAL_SETTINGS.aids, driftDeg: 8, openHopM: 120, steering: "unaided" },
 };
 
 describe("compass, notations, grids and pace trials", () => {
@@ -93,6 +94,8 @@ describe("a change that cannot be", () => {
     ["a trial of no paces", { paceTrials: [{ ...TRIAL, paces: 0 }] }, /0 paces per 100 m cannot be/],
     ["a trial over nothing", { paceTrials: [{ ...TRIAL, distanceM: 0 }] }, /more than 0/],
     ["a trial in no time", { paceTrials: [{ ...TRIAL, seconds: -1 }] }, /more than 0/],
+    ["a drift that cannot be", { aids: { ...USUAL_SETTINGS.aids, driftDeg: 400 } }, /The drift must lie/],
+    ["aids that lack a member", { aids: { driftDeg: 5 } as never }, /make no sense/],
     ["a unit that is none", { lengths: "cubit" as never }, /make no sense/],
   ])("%s: is refused with the reason, and nothing changes", (_what, change, message) => {
     const settings = openConfSettings(folder);
@@ -116,6 +119,7 @@ describe("a file with a bad value", () => {
     ["compass that lacks a member", { compass: { unit: "mils" } }, "the compass", {}],
     ["notation", { notation: 7 }, "the notation of positions", {}],
     ["unit", { lengths: "cubit" }, "the unit of distances", {}],
+    ["aids", { aids: { ...USUAL_SETTINGS.aids, sightM: -3 } }, "what aids and odds go by", {}],
     ["list", { grids: "none" }, "the list of grids", {}],
     ["grid among good ones", { grids: [BESSEL, { name: "B" }] }, "1 grid", { grids: [BESSEL] }],
     [

@@ -116,7 +116,7 @@ function howOdds(leg: LegFigures, about: HowAbout, { advice, settings }: HowAdvi
   const byMarks = steering === "marks";
   if (advice && !advice.odds) return advice.notes.length > 0 ? [...advice.notes] : [NO_MAP];
   return [
-    `${formatNumber(walkers)} walkers are sent from ${leg.from} to ${leg.to} by chance, the same ones each time (seed ${settings.seed}), so that two ways can be compared. The draw itself leaves about half of one in a hundred uncertain.`,
+    `By chance, ${formatNumber(walkers)} walkers are sent from ${leg.from} to ${leg.to}, the same ones each time (seed ${settings.seed}), so that two ways can be compared. The draw itself leaves about half of one in a hundred uncertain.`,
     byMarks
       ? `They sight from mark to mark, ${formatAlong(about.settings.hopM, unit)} apart: one error for the whole leg, ${degrees(settingDeg)}, and a fresh one of ${degrees(hopDeg)} for each hop; both are standard deviations (${NO_SOURCE}).`
       : `They keep the compass in hand and look at it every ${formatAlong(unaidedHopM, unit)}: one error for the whole leg, ${degrees(unaidedSettingDeg)}, and a fresh one of ${degrees(unaidedHopDeg)} each time (${NO_SOURCE}; with ${degrees(UNAIDED.settingDeg)} and ${degrees(UNAIDED.hopDeg)} half of them are 5 to 10 yards aside after 50 to 100).`,
