@@ -1,0 +1,55 @@
+/** Which warnings a fix carries. */
+import type { LengthUnit } from "../units/format.ts";
+import { CHI_SQUARE_95 } from "./ellipse.ts";
+import type { Fix, FixWarning } from "./fix.ts";
+import { INCONSISTENT, isElongated, isNear, isRough, NARROW_DEG, widestCrossingDeg } from "./judge.ts";
+import type { NorthsThere } from "./sighting.ts";
+import * as words from "./words.ts";
+
+/**
+ * What a person must know of a fix.
+ * @param turned the bearing that agrees with the others when turned round; null for none
+ * @param unit of the lengths told
+ */
+export function warningsOf(
+  fix: Omit<Fix, "warnings">,
+  turned: number | null,
+  there: readonly NorthsThere[],
+  unit: LengthUnit,
+): FixWarning[] {
+  const { at, bearings, corners, covariance, ellipse95, suspect } = fix;
+  const found: FixWarning[] = [];
+  const say = (code: FixWarning["code"], text: string): void => void found.push({ code, words: text });
+  const crossing = widestCrossingDeg(corners);
+  if (crossing < NARROW_DEG) say("narrow", words.narrowWords(crossing));
+  if (isElongated(ellipse95)) say("elongated", words.elongatedWords(ellipse95, unit));
+  if (
+    isRough(
+      ellipse95,
+      bearings.map(({ distanceM }) => distanceM),
+    )
+  )
+    say("rough", words.roughWords(ellipse95, unit));
+  const near = bearings.find(({ known }) => isNear(known, at, covariance, CHI_SQUARE_95));
+  if (near) say("near-known", words.nearKnownWords(near.name, near.distanceM, unit));
+  const behind = bearings.filter(({ residualDeg }) => Math.abs(residualDeg) > 90);
+  if (behind.length > 0) say("beyond", words.beyondWords(behind.map(({ name }) => name)));
+  if (fix.degreesOfFreedom === 0) say("two-only", words.twoOnlyWords());
+  if (fix.chance < INCONSISTENT)
+    say("inconsistent", words.inconsistentWords(fix.chance, bearings.length > 3));
+  const wrong = suspect === null ? undefined : bearings[suspect];
+  if (wrong)
+    say(
+      "suspect",
+      words.suspectWords(
+        wrong.name,
+        wrong.without?.offDeg ?? wrong.residualDeg,
+        wrong.without?.movedM ?? null,
+        unit,
+      ),
+    );
+  const round = turned === null ? undefined : bearings[turned];
+  if (round) say("reversed", words.reversedWords(round.name));
+  for (const note of new Set(there.flatMap(({ notes }) => notes))) say("declination", note);
+  return found;
+}

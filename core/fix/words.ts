@@ -1,0 +1,71 @@
+/** What a fix says to a person: warnings, reasons and cautions, as sentences. */
+import { formatBearing, formatNumber, formatShare, type LengthUnit } from "../units/format.ts";
+import { normalise360 } from "../units/angle.ts";
+import { lengthInNote, plainSpaces } from "../legs/leg-words.ts";
+import type { ErrorEllipse } from "./ellipse.ts";
+import { NARROW_DEG } from "./judge.ts";
+
+/** What stands beside every position worked out from bearings, paces or lines. */
+export const FIX_CAUTIONS: readonly string[] = [
+  "A position from bearings is only as good as the bearings: be sure that what you sight is what you think it is.",
+  "Keep iron, phones, cars and power lines away from the compass; take each bearing twice.",
+  "The ellipse holds the place 95 times in 100 only if the errors are as stated and nothing was mistaken.",
+  "Look round: does the ground agree with the map there? If it does not, the position is wrong, however neat it looks.",
+  "Do not walk on towards steep ground, water or the dark on the strength of a position alone; in doubt go back the way you came.",
+];
+
+const list = (names: readonly string[]): string =>
+  names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+
+export const twoOnlyWords = (): string =>
+  "Two bearings always meet somewhere: nothing checks them. Take a third, across the others.";
+
+export const narrowWords = (crossingDeg: number): string =>
+  `No two bearings cross at more than ${formatNumber(crossingDeg)}°: a small error moves the place far along them. Take one that crosses at ${NARROW_DEG}° to ${180 - NARROW_DEG}°, best near 90°.`;
+
+export const elongatedWords = (ellipse: ErrorEllipse, unit: LengthUnit): string =>
+  plainSpaces(
+    `The place is known ${formatNumber(ellipse.semiMajorM / ellipse.semiMinorM, 1)} times better across than along ${formatBearing(ellipse.bearing)} or ${formatBearing(normalise360(ellipse.bearing + 180))} true: ${lengthInNote(ellipse.semiMajorM, unit)} along, ${lengthInNote(ellipse.semiMinorM, unit)} across.`,
+  );
+
+export const roughWords = (ellipse: ErrorEllipse, unit: LengthUnit): string =>
+  `The place may be ${lengthInNote(ellipse.semiMajorM, unit)} off, much against the distance of the nearest known point: the ellipse is only a rough one, and the place may lie beyond it.`;
+
+export const nearKnownWords = (name: string, distanceM: number, unit: LengthUnit): string =>
+  `The place lies ${lengthInNote(distanceM, unit)} from ${name}, within reach of the error: so near, that bearing turns with every step and says little.`;
+
+export const beyondWords = (names: readonly string[]): string =>
+  `The place lies on the wrong side of ${list(names)}: ${names.length > 1 ? "those bearings point" : "that bearing points"} away from it. A back bearing may have been taken for a bearing, or the wrong thing sighted.`;
+
+export const inconsistentWords = (chance: number, many: boolean): string =>
+  plainSpaces(
+    `The bearings disagree by more than their errors: that happens ${chance < 0.001 ? "less than once in 1000 times" : `in ${formatShare(chance, 1)} of cases`} when nothing is wrong. Take them again.${many ? "" : " Which one is wrong cannot be told from three: a fourth would show it."}`,
+  );
+
+export const suspectWords = (
+  name: string,
+  residualDeg: number,
+  movedM: number | null,
+  unit: LengthUnit,
+): string =>
+  `${name} looks wrong: it is ${formatNumber(Math.abs(residualDeg), 1)}° ${residualDeg < 0 ? "less" : "more"} than the others would have it.${movedM === null ? "" : ` Without it the place lies ${lengthInNote(movedM, unit)} away.`}`;
+
+export const reversedWords = (name: string): string =>
+  `Turned round by 180°, ${name} agrees with the others: it may have been read at the wrong end of the needle, or be a back bearing.`;
+
+/** Why two or more bearings give no place. */
+export const noMeeting = {
+  parallel: {
+    what: "The bearings run side by side: they meet nowhere that could be told.",
+    remedy: "Take a bearing to something well to one side.",
+  },
+  apart: {
+    what: "The bearings meet nowhere: they draw apart, or meet only behind a known point or hundreds of kilometres off.",
+    remedy:
+      "See that no bearing was turned round, that its north is right, and that the known points are the ones sighted.",
+  },
+  restless: {
+    what: "No place fits these bearings better than those around it.",
+    remedy: "Take them again, with one across the others.",
+  },
+} as const;
