@@ -199,7 +199,8 @@ export async function openGeotiff(file: ElevationFile, options: ReadOptions): Pr
             const index = by * across + bx;
             const length = blocks.lengths[index]!;
             if (length === 0) continue;
-            const rowsHere = Math.min(blockRows, rows - by * blockRows);
+            // Tiles are whole at the lower edge as well; strips end with the picture.
+            const rowsHere = blocks.tiled ? blockRows : Math.min(blockRows, rows - by * blockRows);
             const packed = await file.read(blocks.offsets[index]!, length);
             let values: Float32Array | Float64Array;
             try {
