@@ -32,7 +32,12 @@ export default defineConfig({
         minify: false,
         sourcemap: false,
         rollupOptions: {
-          input: { main: at("main.ts"), "browser-host": at("browser-host/main.ts"), cli: at("cli/run.ts") },
+          input: {
+            main: at("main.ts"),
+            "browser-host": at("browser-host/main.ts"),
+            cli: at("cli/run.ts"),
+            "map-worker": at("services/map-making/map-worker.ts"),
+          },
           output: { format: "es", entryFileNames: "[name].js", chunkFileNames: "parts/[name]-[hash].js" },
         },
       },

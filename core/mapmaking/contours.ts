@@ -1,5 +1,5 @@
 /**
- * Contours of an elevation grid by marching squares, in one pass over the grid, joined into whole lines.
+ * Contours of an elevation grid by marching squares, in one pass over a window of it, joined into whole lines.
  *
  * Along the edges of a cell the surface is taken as straight between two samples, as bilinear interpolation has it,
  * so every vertex lies on the bilinear surface at exactly its level. Within a cell a contour is the straight chord of
@@ -13,8 +13,7 @@
  *
  * Voids break lines: a cell with a missing corner has none.
  */
-import type { ElevationGrid } from "./elevation/elevation-grid.ts";
-import type { Pace } from "./pace.ts";
+import type { HeightWindow } from "./height-source.ts";
 
 /** Share of an edge kept between a crossing and a sample: on a cell of 30 m it moves a line by 3 mm. */
 const CLEAR = 1e-4;
@@ -22,7 +21,7 @@ const CLEAR = 1e-4;
 export interface ContourLine {
   /** The level's number: the line's height is `level * stepM`. */
   readonly level: number;
-  /** Column, row, column, row … in the grid, from 0; higher ground lies to the left. A ring repeats its first vertex. */
+  /** Column, row, column, row … in the whole model, from 0; higher ground lies to the left. A ring repeats its first vertex. */
   readonly coords: Float64Array;
   readonly closed: boolean;
 }
@@ -84,17 +83,12 @@ function levelOf(height: number, stepM: number): number {
 }
 
 /**
- * Every contour of the grid at whole multiples of `stepM` metres.
+ * Every contour of a window at whole multiples of `stepM` metres. A vertex comes out the same, to the last bit, from
+ * every window that holds its two samples.
  * @param emit receives each line once; its coordinates may be kept
- * @throws Fault "cancelled"
  */
-export async function contours(
-  grid: ElevationGrid,
-  stepM: number,
-  emit: (line: ContourLine) => void,
-  pace: Pace,
-): Promise<void> {
-  const { columns, rows, heights } = grid;
+export function contours(window: HeightWindow, stepM: number, emit: (line: ContourLine) => void): void {
+  const { columns, rows, heights } = window;
   const found = new Crossings();
   // First crossing of each edge of the row of samples above and below, and of the edges between them;
   // an edge's crossings follow one another by level, so a level's is found by adding.
@@ -121,7 +115,6 @@ export async function contours(
 
   startRow(0, levelsAbove, above);
   for (let row = 0; row + 1 < rows; row++) {
-    if (row % 16 === 0) await pace.step((0.7 * row) / rows);
     startRow(row + 1, levelsBelow, below);
     const at = row * columns;
     for (let c = 0; c < columns; c++) between[c] = cross(2 * (at + c) + 1, levelsAbove[c]!, levelsBelow[c]!);
@@ -167,17 +160,16 @@ export async function contours(
     [above, below] = [below, above];
     [levelsAbove, levelsBelow] = [levelsBelow, levelsAbove];
   }
-  await trace(grid, stepM, found, emit, pace);
+  trace(window, stepM, found, emit);
 }
 
 /** Follows the chords: first the lines that begin at the grid's edge or at a void, then what is left, which are rings. */
-async function trace(
-  { columns, heights }: ElevationGrid,
+function trace(
+  { column: left, row: top, columns, heights }: HeightWindow,
   stepM: number,
   { count, edge, level, next, entered }: Crossings,
   emit: (line: ContourLine) => void,
-  pace: Pace,
-): Promise<void> {
+): void {
   let coords = new Float64Array(1 << 12);
   let length = 0;
   const visit = (i: number): void => {
@@ -192,8 +184,8 @@ async function trace(
     const b = heights[sample + (vertical ? columns : 1)]!;
     const t = Math.min(1 - CLEAR, Math.max(CLEAR, (level[i]! * stepM - a) / (b - a)));
     const column = sample % columns;
-    coords[length++] = vertical ? column : column + t;
-    coords[length++] = (sample - column) / columns + (vertical ? t : 0);
+    coords[length++] = vertical ? left + column : left + column + t;
+    coords[length++] = top + (sample - column) / columns + (vertical ? t : 0);
   };
   const follow = (start: number): void => {
     length = 0;
@@ -214,8 +206,5 @@ async function trace(
     if (length >= 4) emit({ level: level[start]!, coords: coords.slice(0, length), closed });
   };
   for (const openOnly of [true, false])
-    for (let i = 0; i < count; i++) {
-      if ((i & 0xfff) === 0) await pace.step(0.7 + 0.15 * (i / count) + (openOnly ? 0 : 0.15));
-      if (next[i]! >= 0 && (!openOnly || entered[i] === 0)) follow(i);
-    }
+    for (let i = 0; i < count; i++) if (next[i]! >= 0 && (!openOnly || entered[i] === 0)) follow(i);
 }

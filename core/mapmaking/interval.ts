@@ -59,3 +59,31 @@ export function checkIntervalFor(interval: Interval, reliefM: number): void {
     `Take ${enough} ${interval.unit} or more.`,
   );
 }
+
+/** Intervals that maps have: 1, 2, 2.5 or 5 and tens of them in metres; 5, 10, 20, 40 or 50, and tens of them, in feet. */
+const ROUND: Readonly<Record<Interval["unit"], readonly number[]>> = {
+  m: [1, 2, 2.5, 5, 10, 20, 25, 50, 100, 200, 250, 500],
+  ft: [5, 10, 20, 40, 50, 100, 200, 400, 500, 1000],
+};
+/** An interval finer than this share of the model's cell would draw the model's errors. No source. */
+const LEAST_CELLS = 0.1;
+
+/**
+ * An interval that suits the ground and the scale: n · log₁₀ n · tan α with n = √(scale / 100) + 1, for a slope α that
+ * only the steepest ground exceeds. Source, from memory: E. Imhof, Cartographic Relief Presentation (1982), on the
+ * choice of contour intervals.
+ * @param steepTangent tangent of that slope
+ * @param cellM spacing of the model's samples
+ */
+export function suitableInterval(
+  steepTangent: number,
+  cellM: number,
+  unit: Interval["unit"] = "m",
+  scale = 25_000,
+): Interval {
+  const n = Math.sqrt(scale / 100) + 1;
+  const wantedM = Math.max(n * Math.log10(n) * Math.min(1, steepTangent), LEAST_CELLS * cellM);
+  const wanted = wantedM / metresPer(unit);
+  const off = (value: number): number => Math.abs(Math.log(value / wanted));
+  return { value: ROUND[unit].reduce((a, b) => (off(b) < off(a) ? b : a)), unit };
+}

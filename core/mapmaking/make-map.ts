@@ -4,18 +4,39 @@ import { ROLES, type Role } from "../map/kinds.ts";
 import type { LegwrightMetadata, RoleBinding } from "../map/metadata.ts";
 import type { ModelGrid } from "../terrain/model-cells.ts";
 import type { Bbox } from "../units/position.ts";
-import { contourFeatures } from "./contour-features.ts";
-import { type Derive, derivedFeatures } from "./derived-features.ts";
+import { plainCodecs } from "./codecs.ts";
+import { tileKey } from "./contour-tiles.ts";
+import { type Crew, localCrew } from "./crew.ts";
+import { type BandScan, joinBands } from "./depressions.ts";
+import type { Derive } from "./derived-features.ts";
 import { checkGrid, type ElevationGrid } from "./elevation/elevation-grid.ts";
-import { placeGrid } from "./elevation/grid-placement.ts";
-import { checkInterval, checkIntervalFor, type Interval } from "./interval.ts";
+import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
+import { gridSource, type HeightSource } from "./height-source.ts";
+import { bandRowsOf, surveyHeights } from "./height-survey.ts";
+import { checkInterval, checkIntervalFor, type Interval, suitableInterval } from "./interval.ts";
+import type { TileBlock } from "./line-cutter.ts";
 import { type MakeOptions, pace } from "./pace.ts";
-import { type ArchiveCounts, joinPieces, pmtilesWriter } from "./pmtiles-writer.ts";
+import {
+  blockAt,
+  type Piece,
+  type ResultOf,
+  type ScanPiece,
+  type Setup,
+  type TerrainPiece,
+  type TilesPiece,
+} from "./pieces.ts";
+import {
+  type ArchiveCounts,
+  type ArchiveHeader,
+  joinPieces,
+  type PmtilesWriter,
+  pmtilesWriter,
+} from "./pmtiles-writer.ts";
 import { tileFeatureOf } from "./role-features.ts";
-import { writeTerrainTiles } from "./terrain-tiles-writer.ts";
+import { terrainAbove, terrainRange } from "./terrain-tiles-writer.ts";
 import { pixelM, type TerrainPlan, terrainPlan } from "./terrain-zoom.ts";
 import type { RoleFeature, TileFeature } from "./tile-feature.ts";
-import { writeVectorTiles } from "./vector-tiles.ts";
+import { featureTiles, type TileLayers } from "./vector-tiles.ts";
 
 export interface AboutMap {
   readonly title: string;
@@ -37,7 +58,8 @@ export interface MapRequest {
   readonly features?: readonly RoleFeature[];
   /** More features, already in the units of the highest zoom and fit for tiles, as `readFeatures` gives them. */
   readonly prepared?: readonly TileFeature[];
-  readonly interval: Interval;
+  /** "auto" takes one that suits the ground. */
+  readonly interval: Interval | "auto";
   readonly about: AboutMap;
   /** Zooms of the vector tiles; 8 to 14 when left out. */
   readonly zooms?: { readonly min: number; readonly max: number };
@@ -54,8 +76,9 @@ export interface MapReport {
   readonly voidShare: number;
   /** Share of the model's samples whose height was made up to fill a void. */
   readonly filledShare: number;
+  readonly interval: Interval;
   readonly contourLevels: number;
-  /** Features by role at the highest zoom. */
+  /** Features by role; contours as whole lines. */
   readonly features: Partial<Record<Role, number>>;
   readonly vertices: number;
   readonly archive: ArchiveCounts;
@@ -68,13 +91,23 @@ export interface MadeMap {
   readonly report: MapReport;
 }
 
+/** Roles of what can be worked out from the terrain. */
+const DERIVED: ReadonlySet<Role> = new Set(["stream", "ridge", "valley", "spotHeight", "cliff"]);
 const DEFAULT_ZOOMS = { min: 8, max: 14 };
 /** Tile coordinates are 32-bit: 4096 units a tile reach 2^30 at this zoom. */
 const HIGHEST_ZOOM = 18;
 
+type Fields = Record<string, string>;
+
+/** Fields of the contour layer. */
+const contourFields = (): Fields => ({ ele: "Number", index: "Boolean", depression: "Boolean" });
+
 /** Which fields our layers have. Source of the shape: TileJSON 3.0.0, vector_layers. */
-function vectorLayers(features: readonly TileFeature[]): { id: string; fields: Record<string, string> }[] {
-  const layers = new Map<string, Record<string, string>>();
+function vectorLayers(
+  features: readonly TileFeature[],
+  contour: Fields | null,
+): { id: string; fields: Fields }[] {
+  const layers = new Map<string, Fields>(contour ? [["contour", contour]] : []);
   for (const { role, attributes } of features) {
     const fields = layers.get(role) ?? {};
     layers.set(role, fields);
@@ -110,21 +143,6 @@ function madeId(text: string): string {
   return [a, b].map((n) => (n >>> 0).toString(16).padStart(8, "0")).join("");
 }
 
-function heightRange(grid: ElevationGrid): { lowestM: number; highestM: number; voidShare: number } {
-  let lowestM = Infinity;
-  let highestM = -Infinity;
-  let voids = 0;
-  for (let i = 0; i < grid.heights.length; i++) {
-    const h = grid.heights[i]!;
-    if (h !== h) voids++;
-    else {
-      if (h < lowestM) lowestM = h;
-      if (h > highestM) highestM = h;
-    }
-  }
-  return { lowestM, highestM, voidShare: voids / grid.heights.length };
-}
-
 function checkZooms({ min, max }: { readonly min: number; readonly max: number }): void {
   if (!Number.isInteger(min) || !Number.isInteger(max) || min < 0 || max < min || max > HIGHEST_ZOOM)
     throw new Fault(
@@ -134,57 +152,205 @@ function checkZooms({ min, max }: { readonly min: number; readonly max: number }
     );
 }
 
+/** Blocks of tiles cover ground of at most about this many cells across, and tiles of this many zooms. */
+const BLOCK_CELLS = 1300;
+const BLOCK_ZOOMS = 4;
+const TERRAIN_BLOCK_ZOOMS = 3;
+/** Metres round the equator of the sphere that web map tiles are drawn on. */
+const AROUND_M = 2 * Math.PI * 6_378_137;
+
+/** The zoom whose tiles are taken as blocks. */
+function blockZoom(
+  { cellM }: Placement,
+  latDeg: number,
+  minZoom: number,
+  maxZoom: number,
+  zooms: number,
+): number {
+  const fits = Math.ceil(Math.log2((AROUND_M * Math.cos((latDeg * Math.PI) / 180)) / (BLOCK_CELLS * cellM)));
+  return Math.max(minZoom, Math.min(maxZoom, Math.max(fits, maxZoom - zooms)));
+}
+
+/** Runs pieces on all workers; `took` hears each result as it comes. */
+async function runAll<P extends Piece>(
+  crew: Crew,
+  pieces: readonly P[],
+  took: (result: ResultOf<P>, piece: P) => void,
+  step: (done: number) => Promise<void>,
+): Promise<void> {
+  let next = 0;
+  let done = 0;
+  const work = async (): Promise<void> => {
+    while (next < pieces.length) {
+      const piece = pieces[next++]!;
+      took(await crew.run(piece), piece);
+      await step(++done / pieces.length);
+    }
+  };
+  await Promise.all(Array.from({ length: Math.min(crew.size, pieces.length) }, work));
+}
+
+export interface Made {
+  readonly archive: ArchiveHeader;
+  readonly terrain: ArchiveHeader;
+  readonly report: Omit<MapReport, "archive" | "terrain"> & {
+    readonly terrain: TerrainPlan & { readonly pixelM: number };
+  };
+}
+
 /**
  * Makes a map: contours from the model, streams, ridge and valley lines and spot heights worked out from it,
- * the features given, and terrain tiles.
- * Long work: it lets other work on the thread run in between, tells how far it is, and can be cancelled.
- * @returns both archives as bytes, and what is in them
+ * the features given, and terrain tiles. Tells how far it is, and can be cancelled between pieces.
+ * @param into receives the tiles; to be finished with the headers returned
+ * @param startCrew lends workers once it is known what they work on
  * @throws Fault "bad-elevation" for a model that is none, "bad-argument" for an interval, zooms or a feature that
  *   make no sense, "cancelled"
  */
-export async function makeMap(request: MapRequest, options: MakeOptions = {}): Promise<MadeMap> {
-  const { elevation: grid, features = [], prepared = [], about, zooms = DEFAULT_ZOOMS, derive = {} } = request;
-  const interval = checkInterval(request.interval);
-  checkGrid(grid);
+export async function makeMapInto(
+  source: HeightSource,
+  request: Omit<MapRequest, "elevation"> & { readonly filledShare?: number },
+  into: { readonly archive: PmtilesWriter; readonly terrain: PmtilesWriter },
+  startCrew: (setup: Setup) => Promise<Crew>,
+  options: MakeOptions = {},
+): Promise<Made> {
+  const {
+    features = [],
+    prepared = [],
+    about,
+    zooms = DEFAULT_ZOOMS,
+    derive = {},
+    filledShare = 0,
+  } = request;
   checkZooms(zooms);
-  const placement = placeGrid(grid);
-  const { lowestM, highestM, voidShare } = heightRange(grid);
-  const filledShare = grid.filled ? grid.filled.reduce((n, mark) => n + mark, 0) / grid.filled.length : 0;
-  checkIntervalFor(interval, highestM - lowestM);
+  if (request.interval !== "auto") checkInterval(request.interval);
+  const placement = placeGrid(source);
   const { min: minZoom, max: maxZoom } = zooms;
   const going = pace(options);
-
+  const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
   const drawn: TileFeature[] = features.map((feature, i) => tileFeatureOf(feature, i, maxZoom));
   for (const feature of prepared) drawn.push(feature);
-  going.stage("Drawing contours", 0.1);
-  const counts = await contourFeatures(grid, placement, interval, { minZoom, maxZoom }, drawn, going);
 
-  going.stage("Following streams and ridges", 0.15);
-  await derivedFeatures(grid, placement, interval, derive, maxZoom, drawn, going);
+  going.stage("Looking over the heights", 0.02);
+  const survey = await surveyHeights(source, placement, going);
+  const { lowestM, highestM, voidShare } = survey;
+  const interval =
+    request.interval === "auto" ? suitableInterval(survey.steepTangent, placement.cellM) : request.interval;
+  checkIntervalFor(interval, highestM - lowestM);
+  const plan = await terrainPlan(source, placement, going);
+  const { key, columns, rows, origin, step, crs } = source;
+  const crew = await startCrew({
+    frame: { key, columns, rows, origin, step, crs },
+    interval,
+    maxZoom,
+    terrain: plan,
+  });
 
-  if (drawn.length === 0)
+  going.stage("Drawing contours", 0.05);
+  const bandRows = bandRowsOf(columns);
+  const bands: ScanPiece[] = [];
+  for (let row = 0; row + 1 < rows; row += bandRows)
+    bands.push({ kind: "scan", row, rows: Math.min(bandRows + 1, rows - row) });
+  const scans: BandScan[] = [];
+  await runAll(
+    crew,
+    bands,
+    (scan) => void scans.push(scan),
+    (done) => going.step(done),
+  );
+  const { crossings, lines } = joinBands(bandRows, scans);
+  const levels = new Set(scans.flatMap((scan) => scan.levels));
+
+  going.stage("Following streams and ridges, writing terrain tiles", 0.48);
+  const topZoom = blockZoom(placement, latDeg, Math.min(minZoom, plan.zoom), plan.zoom, TERRAIN_BLOCK_ZOOMS);
+  const halves = new Map<string, Float32Array>();
+  const ground: TerrainPiece[] = tilesIn(terrainRange(placement, topZoom)).map(([x, y]) => ({
+    kind: "terrain",
+    zoom: topZoom,
+    x,
+    y,
+  }));
+  const known = drawn.filter(({ role }) => DERIVED.has(role) || role === "peak");
+  const { streams, ridges, spotHeights, cliffs } = derive;
+  const wanted = [streams, ridges, spotHeights, cliffs].some((flag) => flag !== false);
+  const given = new Map<string, TileLayers[]>();
+  const top = blockZoom(placement, latDeg, minZoom, maxZoom, BLOCK_ZOOMS);
+  const isLow = (zoom: number): boolean => zoom < top;
+  const keyOf = (zoom: number, x: number, y: number): string =>
+    isLow(zoom) ? "low" : tileKey(x >> (zoom - top), y >> (zoom - top));
+  /** Streams and ridges first, as they are one long piece; their tiles are cut here while workers go on with terrain. */
+  const cutFeatures = async (): Promise<void> => {
+    if (wanted) drawn.push(...(await crew.run({ kind: "derive", derive, known })));
+    const take = (tile: TileLayers): void => {
+      const block = keyOf(tile.zoom, tile.x, tile.y);
+      const tiles = given.get(block);
+      if (tiles) tiles.push(tile);
+      else given.set(block, [tile]);
+    };
+    await featureTiles(drawn, { minZoom, maxZoom }, take, going.part(0, 0));
+  };
+  const cutting = cutFeatures();
+  await Promise.all([
+    cutting,
+    runAll(
+      crew,
+      ground,
+      ({ pack, half }, { x, y }) => {
+        into.terrain.addPack(pack);
+        if (half) halves.set(tileKey(x, y), half);
+      },
+      (done) => going.step(done),
+    ),
+  ]);
+  terrainAbove(
+    halves,
+    topZoom,
+    Math.min(minZoom, plan.zoom),
+    plan.quantumM,
+    plainCodecs,
+    ({ zoom, x, y, bytes }) => into.terrain.add(zoom, x, y, bytes),
+  );
+  halves.clear();
+
+  if (drawn.length === 0 && lines === 0)
     throw new Fault(
       "bad-argument",
       `Between ${lowestM} m and ${highestM} m there is no contour every ${interval.value} ${interval.unit}, and nothing else to draw.`,
-      grid.key,
+      key,
       "Take a smaller interval.",
     );
 
-  going.stage("Cutting the map into tiles", 0.35);
-  const writer = pmtilesWriter("mvt");
-  await writeVectorTiles(drawn, { minZoom, maxZoom }, writer, going);
-  const layers = vectorLayers(drawn);
-  const { title, source, date, attribution, datum, invented } = about;
+  going.stage("Cutting the map into tiles", 0.4);
+  const world = (zoom: number): TileBlock => terrainRange(placement, zoom);
+  const tiles: TilesPiece[] = [];
+  const pieceOf = (from: number, to: number, block: TileBlock, name: string): void => {
+    const blocks = Array.from({ length: to - from + 1 }, (_, k) => blockAt(block, from + k, world(from + k)));
+    tiles.push({ kind: "tiles", blocks, given: given.get(name) ?? [], low: from < top, crossings });
+    given.delete(name);
+  };
+  if (minZoom < top) pieceOf(minZoom, top - 1, world(minZoom), "low");
+  for (const [x, y] of tilesIn(world(top)))
+    pieceOf(top, maxZoom, { zoom: top, x0: x, y0: y, x1: x, y1: y }, tileKey(x, y));
+  // Features beyond the model: tiles without contours.
+  for (const more of given.values())
+    tiles.push({ kind: "tiles", blocks: [], given: more, low: false, crossings });
+  await runAll(
+    crew,
+    tiles,
+    ({ pack }) => into.archive.addPack(pack),
+    (done) => going.step(done),
+  );
+
+  const layers = vectorLayers(drawn, levels.size > 0 ? contourFields() : null);
+  const { title, source: from, date, attribution, datum, invented } = about;
   const id =
-    about.id ??
-    madeId([title, source, date, placement.bounds.join(), interval.value, interval.unit].join("|"));
+    about.id ?? madeId([title, from, date, placement.bounds.join(), interval.value, interval.unit].join("|"));
   const legwright: LegwrightMetadata = {
     version: 1,
     id,
     title,
     roles: bindings(layers, interval.unit),
     interval: { value: interval.value, unit: interval.unit },
-    source,
+    source: from,
     date,
     attribution,
     datum,
@@ -192,53 +358,44 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
     elevationCellM: placement.cellM,
     ...(filledShare > 0 && { filledShare }),
   };
-  const archive = writer.finish({
-    bounds: placement.bounds,
-    centre: middleOf(placement.bounds, maxZoom),
-    metadata: {
-      name: title,
-      description: `${invented ? "An invented place. " : ""}Topographic map with contours every ${interval.value} ${interval.unit}.`,
-      attribution: attribution ?? "",
-      type: "baselayer",
-      vector_layers: layers.map((layer) => ({ ...layer, minzoom: minZoom, maxzoom: maxZoom })),
-      legwright,
-    },
-  });
-
-  going.stage("Writing terrain tiles", 0.4);
-  const plan = await terrainPlan(grid, placement, going);
-  const terrainWriter = pmtilesWriter("png");
-  const terrainOptions = { ...plan, minZoom: Math.min(minZoom, plan.zoom), maxZoom: plan.zoom };
-  await writeTerrainTiles(grid, placement, terrainOptions, terrainWriter, going);
-  const terrain = terrainWriter.finish({
-    bounds: placement.bounds,
-    metadata: {
-      name: `${title}: heights`,
-      description: "Heights above the map's datum as terrarium pictures; black stands for no height.",
-      attribution: attribution ?? "",
-      type: "baselayer",
-      encoding: "terrarium",
-      legwright: {
-        version: 1,
-        id,
-        encoding: "terrarium",
-        tileSize: 512,
-        quantumM: plan.quantumM,
-        elevationCellM: placement.cellM,
-        datum,
-        invented,
-        // Told only where pixels are fine enough to work out the model's own surface from them.
-        ...(plan.exact && { grid: gridMember(grid) }),
-      },
-    },
-  });
-  going.stage("Done", 0);
-
-  const byRole: Partial<Record<Role, number>> = {};
+  going.stage("Writing the files", 0.05);
+  const byRole: Partial<Record<Role, number>> = lines > 0 ? { contour: lines } : {};
   for (const { role } of drawn) byRole[role] = (byRole[role] ?? 0) + 1;
   return {
-    archive: joinPieces(archive.pieces),
-    terrain: joinPieces(terrain.pieces),
+    archive: {
+      bounds: placement.bounds,
+      centre: middleOf(placement.bounds, maxZoom),
+      metadata: {
+        name: title,
+        description: `${invented ? "An invented place. " : ""}Topographic map with contours every ${interval.value} ${interval.unit}.`,
+        attribution: attribution ?? "",
+        type: "baselayer",
+        vector_layers: layers.map((layer) => ({ ...layer, minzoom: minZoom, maxzoom: maxZoom })),
+        legwright,
+      },
+    },
+    terrain: {
+      bounds: placement.bounds,
+      metadata: {
+        name: `${title}: heights`,
+        description: "Heights above the map's datum as terrarium pictures; black stands for no height.",
+        attribution: attribution ?? "",
+        type: "baselayer",
+        encoding: "terrarium",
+        legwright: {
+          version: 1,
+          id,
+          encoding: "terrarium",
+          tileSize: 512,
+          quantumM: plan.quantumM,
+          elevationCellM: placement.cellM,
+          datum,
+          invented,
+          // Told only where pixels are fine enough to work out the model's own surface from them.
+          ...(plan.exact && { grid: gridMember(source) }),
+        },
+      },
+    },
     report: {
       bounds: placement.bounds,
       cellM: placement.cellM,
@@ -246,21 +403,52 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
       highestM,
       voidShare,
       filledShare,
-      contourLevels: counts.levels,
+      interval,
+      contourLevels: levels.size,
       features: byRole,
-      vertices: counts.vertices,
-      archive: archive.counts,
-      terrain: {
-        ...terrain.counts,
-        ...plan,
-        pixelM: pixelM(plan.zoom, (placement.bounds[1] + placement.bounds[3]) / 2),
-      },
+      vertices: scans.reduce((sum, { vertices }) => sum + vertices, 0),
+      terrain: { ...plan, pixelM: pixelM(plan.zoom, latDeg) },
     },
   };
 }
 
+/** The same, all in memory and on this thread: for small models, scripts and tests. */
+export async function makeMap(request: MapRequest, options: MakeOptions = {}): Promise<MadeMap> {
+  const { elevation } = request;
+  checkGrid(elevation);
+  const source = gridSource(elevation);
+  const writers = { archive: pmtilesWriter("mvt"), terrain: pmtilesWriter("png") };
+  const { filled } = elevation;
+  const filledShare = filled ? filled.reduce((n, mark) => n + mark, 0) / filled.length : 0;
+  const made = await makeMapInto(
+    source,
+    { ...request, filledShare },
+    writers,
+    async (setup) => localCrew(setup, source),
+    options,
+  );
+  const archive = writers.archive.finish(made.archive);
+  const terrain = writers.terrain.finish(made.terrain);
+  options.progress?.({ stage: "Done", done: 1, leftS: 0 });
+  return {
+    archive: joinPieces(archive.pieces),
+    terrain: joinPieces(terrain.pieces),
+    report: {
+      ...made.report,
+      archive: archive.counts,
+      terrain: { ...terrain.counts, ...made.report.terrain },
+    },
+  };
+}
+
+const tilesIn = ({ x0, y0, x1, y1 }: TileBlock): (readonly [x: number, y: number])[] => {
+  const tiles: (readonly [number, number])[] = [];
+  for (let y = y0; y <= y1; y++) for (let x = x0; x <= x1; x++) tiles.push([x, y]);
+  return tiles;
+};
+
 /** The grid as `ModelGrid` of the terrain reader wants it. */
-const gridMember = ({ crs, origin, step, columns, rows }: ElevationGrid): ModelGrid => ({
+const gridMember = ({ crs, origin, step, columns, rows }: HeightSource): ModelGrid => ({
   proj: crs.proj,
   origin,
   step,

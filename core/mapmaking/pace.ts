@@ -6,6 +6,8 @@ export interface Progress {
   readonly stage: string;
   /** Share of the whole work done, 0–1, never going back. */
   readonly done: number;
+  /** Seconds that are left if work goes on as it did; null while too little is done to say. */
+  readonly leftS: number | null;
 }
 
 export interface MakeOptions {
@@ -29,21 +31,32 @@ export interface Pace {
 /** Longest stretch without a breath, milliseconds: under a frame and a half of a 60 Hz screen. */
 const BREATH_MS = 24;
 
+/** From here on what is left is worth telling. */
+const SURE_DONE = 0.05;
+
 export function pace({ progress, signal }: MakeOptions): Pace {
+  const started = performance.now();
   let before = 0;
   let share = 0;
   let name = "";
   let last = performance.now();
+  let most = 0;
+  const tell = (stage: string, at: number): void => {
+    const done = (most = Math.min(1, Math.max(most, at)));
+    const elapsedS = (performance.now() - started) / 1000;
+    const leftS = done >= 1 ? 0 : done < SURE_DONE ? null : (elapsedS * (1 - done)) / done;
+    progress?.({ stage, done, leftS });
+  };
   const going: Pace = {
     stage(stage, takes) {
       before += share;
       share = takes;
       name = stage;
-      progress?.({ stage, done: Math.min(1, before) });
+      tell(stage, before);
     },
     async step(done) {
       if (performance.now() - last >= BREATH_MS) {
-        progress?.({ stage: name, done: Math.min(1, before + share * Math.min(1, done)) });
+        tell(name, before + share * Math.min(1, done));
         await new Promise<void>((resume) => void setTimeout(resume, 0));
         last = performance.now();
       }

@@ -2,8 +2,8 @@
  * Directories of a PMTiles archive: which tile ids lie where in the tile data.
  * Source: PMTiles specification, version 3, section "Directories".
  */
-import { gzipSync } from "fflate";
 import { PbfWriter } from "pbf";
+import { plainCodecs } from "./codecs.ts";
 
 /** `runLength` tiles from `tileId` on share the bytes at `offset`; run length 0 points to a leaf directory instead. */
 export interface DirectoryEntry {
@@ -21,8 +21,7 @@ export interface Directories {
   readonly leafCount: number;
 }
 
-/** fflate stamps the clock into gzip headers unless told otherwise; equal input has to give equal archives. */
-export const gzip = (bytes: Uint8Array): Uint8Array => gzipSync(bytes, { mtime: 0 });
+const gzip = (bytes: Uint8Array): Uint8Array => plainCodecs.gzip(bytes);
 
 /** Columns, not rows: ids as differences, then run lengths, lengths, and offsets with 0 for "right after the last". */
 function directoryBytes(entries: readonly DirectoryEntry[]): Uint8Array {

@@ -2,10 +2,13 @@
  * Writes PMTiles archives: clustered, each distinct tile stored once, neighbours that are equal as one run.
  * Source: PMTiles specification, version 3.
  */
-import { zxyToTileId } from "pmtiles";
+import { tileIdToZxy, zxyToTileId } from "pmtiles";
 import { Fault } from "../fault.ts";
 import type { Bbox, LonLat } from "../units/position.ts";
-import { type DirectoryEntry, directories, gzip } from "./pmtiles-directory.ts";
+import { plainCodecs } from "./codecs.ts";
+import { type DirectoryEntry, directories } from "./pmtiles-directory.ts";
+import type { TilePack } from "./tile-pack.ts";
+import { memorySpool, type TileSpool } from "./tile-spool.ts";
 
 const HEADER_BYTES = 127;
 /** Header and root directory have to lie within the first 16 KiB. */
@@ -34,12 +37,6 @@ export interface ArchiveCounts {
   readonly bytes: number;
 }
 
-interface Content {
-  readonly bytes: Uint8Array;
-  /** Place in the tile data, set when it is first laid out. */
-  offset: number;
-}
-
 export interface PmtilesWriter {
   /**
    * Takes one tile; equal bytes are kept once. Vector tiles are gzipped here, pictures are stored as they are.
@@ -48,16 +45,27 @@ export interface PmtilesWriter {
    */
   add(z: number, x: number, y: number, tile: Uint8Array): void;
   /**
-   * The archive as pieces to be written one after the other, so that a large one never has to lie in memory twice.
+   * Takes tiles as they are to be stored: vector tiles are gzipped already.
+   * @throws Fault as `add`
+   */
+  addPack(pack: TilePack): void;
+  /**
+   * The archive from its first byte to its last, read from the spool as it is asked for; a piece is good until the next.
    * @throws Fault "bad-argument" when there are no tiles or the bounds are not a box on earth
+   */
+  stream(header: ArchiveHeader): { readonly pieces: Iterable<Uint8Array>; readonly counts: ArchiveCounts };
+  /**
+   * The archive as pieces to be written one after the other.
+   * @throws Fault as `stream`
    */
   finish(header: ArchiveHeader): { readonly pieces: readonly Uint8Array[]; readonly counts: ArchiveCounts };
 }
 
-/** FNV-1a over 32 bits: only picks candidates, bytes are compared before two tiles count as one. */
+/** FNV-1a over 32 bits and some thousand bytes: only picks candidates, all bytes are compared before two tiles count as one. */
 function hashOf(bytes: Uint8Array): number {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < bytes.length; i++) hash = Math.imul(hash ^ bytes[i]!, 0x01000193);
+  let hash = 0x811c9dc5 ^ bytes.length;
+  const step = 1 + (bytes.length >> 11);
+  for (let i = 0; i < bytes.length; i += step) hash = Math.imul(hash ^ bytes[i]!, 0x01000193);
   return hash >>> 0;
 }
 
@@ -67,44 +75,70 @@ function sameBytes(a: Uint8Array, b: Uint8Array): boolean {
   return true;
 }
 
-export function pmtilesWriter(tileType: keyof typeof TILE_TYPE): PmtilesWriter {
-  const byHash = new Map<number, Content[]>();
-  const tiles = new Map<number, Content>();
-  let minZoom = Infinity;
-  let maxZoom = -Infinity;
+/** Most bytes of tile data copied at a time. */
+const COPY_BYTES = 1 << 22;
 
-  const keep = (tile: Uint8Array): Content => {
-    // Gzip first: equal input gives equal output, and only the small form has to be kept for comparing.
-    const bytes = tileType === "mvt" ? gzip(tile) : tile;
+/** @param spool where tile data wait until all are there; in memory when left out */
+export function pmtilesWriter(
+  tileType: keyof typeof TILE_TYPE,
+  spool: TileSpool = memorySpool(),
+): PmtilesWriter {
+  // Contents by number: where they lie in the spool, and which other content has the same hash.
+  const places: number[] = [];
+  const lengths: number[] = [];
+  const sameHash: number[] = [];
+  const byHash = new Map<number, number>();
+  const tiles = new Map<number, number>();
+
+  const keep = (bytes: Uint8Array): number => {
     const hash = hashOf(bytes);
-    const candidates = byHash.get(hash) ?? [];
-    const known = candidates.find((content) => sameBytes(content.bytes, bytes));
-    if (known) return known;
-    const content: Content = { bytes, offset: -1 };
-    byHash.set(hash, [...candidates, content]);
+    const first = byHash.get(hash) ?? -1;
+    for (let k = first; k >= 0; k = sameHash[k]!)
+      if (lengths[k] === bytes.length && sameBytes(spool.read(places[k]!, bytes.length), bytes)) return k;
+    const content = places.push(spool.append(bytes)) - 1;
+    lengths.push(bytes.length);
+    sameHash.push(first);
+    byHash.set(hash, content);
     return content;
   };
+  const take = (id: number, bytes: Uint8Array, where: () => string): void => {
+    if (bytes.length === 0)
+      throw new Fault("bad-argument", "A tile without bytes cannot be stored: leave it out.", where());
+    if (tiles.has(id)) throw new Fault("bad-argument", "This tile was given twice.", where());
+    tiles.set(id, keep(bytes));
+  };
 
-  return {
+  const writer: PmtilesWriter = {
     add(z, x, y, tile) {
-      const where = `tile ${z}/${x}/${y}`;
+      const where = (): string => `tile ${z}/${x}/${y}`;
       const inside = (v: number): boolean => Number.isInteger(v) && v >= 0 && v < 2 ** z;
       if (!Number.isInteger(z) || z < 0 || z > 26 || !inside(x) || !inside(y))
         throw new Fault(
           "bad-argument",
           "There is no such tile: zooms run from 0 to 26, columns and rows from 0 to 2^zoom − 1.",
-          where,
+          where(),
         );
-      if (tile.length === 0)
-        throw new Fault("bad-argument", "A tile without bytes cannot be stored: leave it out.", where);
-      const id = zxyToTileId(z, x, y);
-      if (tiles.has(id)) throw new Fault("bad-argument", "This tile was given twice.", where);
-      tiles.set(id, keep(tile));
-      minZoom = Math.min(minZoom, z);
-      maxZoom = Math.max(maxZoom, z);
+      // Gzip first: equal input gives equal output, and only the small form has to be compared.
+      const stored = tileType === "mvt" && tile.length > 0 ? plainCodecs.gzip(tile) : tile;
+      take(zxyToTileId(z, x, y), stored, where);
     },
 
-    finish({ bounds, centre, metadata }) {
+    addPack({ index, bytes }) {
+      let from = 0;
+      for (let i = 0; i < index.length; i += 2) {
+        const id = index[i]!;
+        const to = from + index[i + 1]!;
+        take(id, bytes.subarray(from, to), () => `tile ${tileIdToZxy(id).join("/")}`);
+        from = to;
+      }
+    },
+
+    finish(header) {
+      const { pieces, counts } = writer.stream(header);
+      return { pieces: Array.from(pieces, (piece) => piece.slice()), counts };
+    },
+
+    stream({ bounds, centre, metadata }) {
       if (tiles.size === 0) throw new Fault("bad-argument", "A map archive needs at least one tile.");
       const [west, south, east, north] = bounds;
       if (!(west >= -180 && west <= east && east <= 180 && south >= -90 && south <= north && north <= 90))
@@ -114,24 +148,30 @@ export function pmtilesWriter(tileType: keyof typeof TILE_TYPE): PmtilesWriter {
         );
 
       const entries: DirectoryEntry[] = [];
-      const stored: Uint8Array[] = [];
+      const stored: number[] = [];
+      const offsets = new Map<number, number>();
       let dataLength = 0;
-      for (const [tileId, content] of [...tiles].sort((a, b) => a[0] - b[0])) {
+      const ids = Float64Array.from(tiles.keys()).sort();
+      for (const tileId of ids) {
+        const content = tiles.get(tileId)!;
         const last = entries.at(-1);
-        if (last && last.offset === content.offset && last.tileId + last.runLength === tileId) {
+        const known = offsets.get(content);
+        if (last && last.offset === known && last.tileId + last.runLength === tileId) {
           entries[entries.length - 1] = { ...last, runLength: last.runLength + 1 };
           continue;
         }
-        if (content.offset < 0) {
-          content.offset = dataLength;
-          dataLength += content.bytes.length;
-          stored.push(content.bytes);
+        if (known === undefined) {
+          offsets.set(content, dataLength);
+          stored.push(content);
         }
-        entries.push({ tileId, offset: content.offset, length: content.bytes.length, runLength: 1 });
+        entries.push({ tileId, offset: known ?? dataLength, length: lengths[content]!, runLength: 1 });
+        if (known === undefined) dataLength += lengths[content]!;
       }
+      const minZoom = tileIdToZxy(ids[0]!)[0];
+      const maxZoom = tileIdToZxy(ids.at(-1)!)[0];
 
       const { root, leaves, leafCount } = directories(entries, ROOT_LIMIT);
-      const meta = gzip(new TextEncoder().encode(JSON.stringify(metadata)));
+      const meta = plainCodecs.gzip(new TextEncoder().encode(JSON.stringify(metadata)));
       const head = new Uint8Array(HEADER_BYTES);
       const view = new DataView(head.buffer);
       head.set(new TextEncoder().encode("PMTiles"));
@@ -176,9 +216,25 @@ export function pmtilesWriter(tileType: keyof typeof TILE_TYPE): PmtilesWriter {
         leafDirectories: leafCount,
         bytes: dataAt + dataLength,
       };
-      return { pieces: [head, root, meta, leaves, ...stored], counts };
+      const pieces = function* (): Generator<Uint8Array> {
+        yield* [head, root, meta, leaves];
+        // What lies together in the spool is read together.
+        for (let i = 0; i < stored.length;) {
+          const start = places[stored[i]!]!;
+          let length = 0;
+          while (
+            i < stored.length &&
+            places[stored[i]!] === start + length &&
+            (length === 0 || length + lengths[stored[i]!]! <= COPY_BYTES)
+          )
+            length += lengths[stored[i++]!]!;
+          yield spool.read(start, length);
+        }
+      };
+      return { pieces: pieces(), counts };
     },
   };
+  return writer;
 }
 
 /** The pieces as one array of bytes. */

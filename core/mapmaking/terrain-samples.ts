@@ -1,6 +1,7 @@
 /** The model's heights at the places of pixels. */
 import type { ElevationGrid } from "./elevation/elevation-grid.ts";
 import { latOf, lonOf, type Placement } from "./elevation/grid-placement.ts";
+import { type HeightSource, type HeightWindow, within } from "./height-source.ts";
 
 export const TERRAIN_TILE = 512;
 
@@ -24,20 +25,21 @@ export function heightAt({ columns, rows, heights }: ElevationGrid, column: numb
   return (a * (1 - fu) + b * fu) * (1 - fv) + (d * (1 - fu) + e * fu) * fv;
 }
 
-/**
- * Heights of the model at a square of `size` by `size` places `spacing` pixels apart, row after row from the north,
- * NaN where it has none: place (i, j) is pixel position (x + i · spacing, y + j · spacing). Pixel positions count from
- * the world's north-west corner at the zoom; whole numbers are pixel edges, halves are centres.
- */
-export function sampleSquare(
-  grid: ElevationGrid,
+/** Columns and rows of the model at places a mesh apart; between them they change evenly. */
+interface Mesh {
+  readonly nodes: number;
+  readonly columns: Float64Array;
+  readonly rows: Float64Array;
+}
+
+function meshOf(
   placement: Placement,
   zoom: number,
   x: number,
   y: number,
   size: number,
   spacing: number,
-): Float32Array {
+): Mesh {
   const world = TERRAIN_TILE * 2 ** zoom;
   const nodes = Math.ceil(size / MESH) + 1;
   const columns = new Float64Array(nodes * nodes);
@@ -51,7 +53,56 @@ export function sampleSquare(
       columns[j * nodes + i] = at[0];
       rows[j * nodes + i] = at[1];
     }
-  const out = new Float32Array(size * size);
+  return { nodes, columns, rows };
+}
+
+/** Whose heights to sample, and the part of them at hand: everything the squares that are asked for lie on. */
+export interface Sampled {
+  readonly source: Pick<HeightSource, "columns" | "rows">;
+  readonly window: HeightWindow;
+  readonly placement: Placement;
+}
+
+/** The heights under a square of pixels, as `sampleSquare` takes it; null where the model has none. */
+export function windowUnder(
+  source: HeightSource,
+  placement: Placement,
+  zoom: number,
+  x: number,
+  y: number,
+  size: number,
+): HeightWindow | null {
+  const { columns, rows } = meshOf(placement, zoom, x, y, size, 1);
+  let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (let k = 0; k < columns.length; k++) {
+    left = Math.min(left, columns[k]!);
+    right = Math.max(right, columns[k]!);
+    top = Math.min(top, rows[k]!);
+    bottom = Math.max(bottom, rows[k]!);
+  }
+  const box = within(source, [left - 2, top - 2, right + 2, bottom + 2]);
+  return box && source.window(box);
+}
+
+/**
+ * Heights of the model at a square of `size` by `size` places `spacing` pixels apart, row after row from the north,
+ * NaN where it has none: place (i, j) is pixel position (x + i · spacing, y + j · spacing). Pixel positions count from
+ * the world's north-west corner at the zoom; whole numbers are pixel edges, halves are centres.
+ * Half a cell beyond the outer samples takes the nearest, as in `heightAt`.
+ */
+export function sampleSquare(
+  { source, window, placement }: Sampled,
+  zoom: number,
+  x: number,
+  y: number,
+  size: number,
+  spacing: number,
+  out: Float32Array = new Float32Array(size * size),
+): Float32Array {
+  const { nodes, columns, rows } = meshOf(placement, zoom, x, y, size, spacing);
+  const { heights, columns: width } = window;
+  const lastColumn = source.columns - 1;
+  const lastRow = source.rows - 1;
   for (let sy = 0; sy < size; sy++) {
     const j = Math.floor(sy / MESH);
     const fv = sy / MESH - j;
@@ -64,7 +115,28 @@ export function sampleSquare(
       const dr = (rows[n + 1]! * (1 - fv) + rows[n + nodes + 1]! * fv - r0) / MESH;
       const last = Math.min(MESH, size - i * MESH);
       const at = sy * size + i * MESH;
-      for (let k = 0; k < last; k++) out[at + k] = heightAt(grid, c0 + k * dc, r0 + k * dr);
+      for (let k = 0; k < last; k++) {
+        const column = c0 + k * dc;
+        const row = r0 + k * dr;
+        if (!(column >= -0.5 && row >= -0.5 && column <= lastColumn + 0.5 && row <= lastRow + 0.5)) {
+          out[at + k] = Number.NaN;
+          continue;
+        }
+        const u = column < 0 ? 0 : column > lastColumn ? lastColumn : column;
+        const v = row < 0 ? 0 : row > lastRow ? lastRow : row;
+        let c = u | 0;
+        let r = v | 0;
+        if (c === lastColumn) c--;
+        if (r === lastRow) r--;
+        const fu = u - c;
+        const fw = v - r;
+        const cell = (r - window.row) * width + c - window.column;
+        const a = heights[cell]!;
+        const b = heights[cell + 1]!;
+        const d = heights[cell + width]!;
+        const e = heights[cell + width + 1]!;
+        out[at + k] = (a * (1 - fu) + b * fu) * (1 - fw) + (d * (1 - fu) + e * fu) * fw;
+      }
     }
   }
   return out;

@@ -5,19 +5,19 @@
  * Pixel (i, j) of tile (x, y) is the model's bilinear height at the pixel's centre, world ((x + (i + 0.5) / 512) / 2^zoom, …). The encoding has no word for "no height": black (0, 0, 0),
  * which reads −32768 m, stands for a void, and a reader has to give none wherever a black pixel takes part.
  */
-import type { ElevationGrid } from "./elevation/elevation-grid.ts";
+import type { Codecs } from "./codecs.ts";
 import { type Placement, worldX, worldY } from "./elevation/grid-placement.ts";
-import type { Pace } from "./pace.ts";
-import type { PmtilesWriter } from "./pmtiles-writer.ts";
-import { encodePng } from "./png-rgb.ts";
-import { sampleSquare, TERRAIN_TILE } from "./terrain-samples.ts";
+import type { HeightSource } from "./height-source.ts";
+import type { TileBlock } from "./line-cutter.ts";
+import { pngOfRows } from "./png-rgb.ts";
+import { sampleSquare, TERRAIN_TILE, windowUnder } from "./terrain-samples.ts";
+import type { TerrainPlan } from "./terrain-zoom.ts";
+import type { FinishedTile } from "./tile-pack.ts";
 
-export interface TerrainOptions {
-  readonly minZoom: number;
-  readonly maxZoom: number;
-  /** Heights are rounded to this, metres: a power of two down to 1/256. */
-  readonly quantumM: number;
-}
+/** Number of the filter that writes each row as its difference from the one above. */
+const UP = 2;
+/** 0 m as red · 65536 + green · 256 + blue. */
+const SEA = 32768 * 256;
 
 /** Heights as red, green, blue bytes, rounded to a multiple of `quantumM`; black where there is none. */
 export function terrainPixels(heights: Float32Array, quantumM: number): Uint8Array {
@@ -34,84 +34,149 @@ export function terrainPixels(heights: Float32Array, quantumM: number): Uint8Arr
   return pixels;
 }
 
-/** Puts the mean of each four pixels of a tile into its quarter of the tile above. */
-function shrinkInto(parent: Float32Array, child: Float32Array, right: number, bottom: number): void {
-  const half = TERRAIN_TILE / 2;
-  for (let j = 0; j < half; j++)
-    for (let i = 0; i < half; i++) {
+const HALF = TERRAIN_TILE / 2;
+
+/** The mean of each four pixels, of those that have a height. */
+function shrunk(tile: Float32Array): Float32Array {
+  const out = new Float32Array(HALF * HALF);
+  for (let j = 0; j < HALF; j++)
+    for (let i = 0; i < HALF; i++) {
       const at = 2 * j * TERRAIN_TILE + 2 * i;
-      let sum = 0;
-      let n = 0;
-      for (const k of [at, at + 1, at + TERRAIN_TILE, at + TERRAIN_TILE + 1]) {
-        const h = child[k]!;
-        if (h === h) {
-          sum += h;
-          n++;
-        }
+      const a = tile[at]!;
+      const b = tile[at + 1]!;
+      const c = tile[at + TERRAIN_TILE]!;
+      const d = tile[at + TERRAIN_TILE + 1]!;
+      let mean = (a + b + c + d) / 4;
+      if (mean !== mean) {
+        const known = [a, b, c, d].filter((h) => h === h);
+        mean = known.reduce((sum, h) => sum + h, 0) / known.length;
       }
-      parent[(j + bottom * half) * TERRAIN_TILE + i + right * half] = n > 0 ? sum / n : Number.NaN;
+      out[j * HALF + i] = mean;
     }
+  return out;
 }
 
-/**
- * Writes the tiles of all zooms; those below the highest are means of the ones below them, for shading only.
- * @throws Fault "cancelled"
- */
-export async function writeTerrainTiles(
-  grid: ElevationGrid,
-  placement: Placement,
-  { minZoom, maxZoom, quantumM }: TerrainOptions,
-  writer: PmtilesWriter,
-  pace: Pace,
-): Promise<number> {
-  const [west, south, east, north] = placement.bounds;
-  const range = (zoom: number): readonly [number, number, number, number] => {
-    const span = 2 ** zoom;
-    return [worldX(west) * span, worldY(north) * span, worldX(east) * span, worldY(south) * span].map(
-      Math.floor,
-    ) as unknown as readonly [number, number, number, number];
-  };
-  const [ax, ay, bx, by] = range(maxZoom);
-  const total = (bx - ax + 1) * (by - ay + 1);
-  let sampled = 0;
-  let written = 0;
+function putQuarter(tile: Float32Array, quarter: Float32Array, right: number, bottom: number): void {
+  for (let j = 0; j < HALF; j++)
+    tile.set(quarter.subarray(j * HALF, (j + 1) * HALF), (j + bottom * HALF) * TERRAIN_TILE + right * HALF);
+}
 
-  // Depth first: only one tile a zoom and its four children are in memory.
-  const build = async (zoom: number, x: number, y: number): Promise<Float32Array | null> => {
-    const [x0, y0, x1, y1] = range(zoom);
-    if (x < x0 || x > x1 || y < y0 || y > y1) return null;
-    let heights: Float32Array | null = null;
-    if (zoom === maxZoom) {
-      const tile = sampleSquare(
-        grid,
-        placement,
-        zoom,
-        x * TERRAIN_TILE + 0.5,
-        y * TERRAIN_TILE + 0.5,
-        TERRAIN_TILE,
-        1,
-      );
-      heights = tile.some((h) => !Number.isNaN(h)) ? tile : null;
-      await pace.step(++sampled / total);
-    } else
-      for (const [right, bottom] of [
-        [0, 0],
-        [1, 0],
-        [0, 1],
-        [1, 1],
-      ] as const) {
-        const child = await build(zoom + 1, 2 * x + right, 2 * y + bottom);
-        if (!child) continue;
-        heights ??= new Float32Array(TERRAIN_TILE * TERRAIN_TILE).fill(Number.NaN);
-        shrinkInto(heights, child, right, bottom);
-      }
-    if (heights) {
-      writer.add(zoom, x, y, encodePng(terrainPixels(heights, quantumM), TERRAIN_TILE, TERRAIN_TILE));
-      written++;
+/** Rows of a picture whose pixels are the heights' colours, each filtered as its difference from the row above. */
+export function terrainRows(heights: Float32Array, quantumM: number, rows: Uint8Array): void {
+  const size = TERRAIN_TILE;
+  const perM = 1 / quantumM;
+  const finest = 256 / perM;
+  let at = 0;
+  for (let j = 0; j < size; j++) {
+    rows[at++] = UP;
+    const above = j > 0 ? (j - 1) * size : -1;
+    for (let i = 0; i < size; i++) {
+      const h = heights[j * size + i]!;
+      const v = h === h ? Math.round(h * perM) * finest + SEA : 0;
+      const g = above < 0 ? Number.NaN : heights[above + i]!;
+      const u = g === g ? Math.round(g * perM) * finest + SEA : 0;
+      rows[at] = (v >> 16) - (u >> 16);
+      rows[at + 1] = ((v >> 8) & 255) - ((u >> 8) & 255);
+      rows[at + 2] = (v & 255) - (u & 255);
+      at += 3;
     }
+  }
+}
+
+/** Heights of one tile as a picture. */
+export function terrainPicture(heights: Float32Array, quantumM: number, codecs: Codecs): Uint8Array {
+  const rows = new Uint8Array((TERRAIN_TILE * 3 + 1) * TERRAIN_TILE);
+  terrainRows(heights, quantumM, rows);
+  return pngOfRows(rows, TERRAIN_TILE, TERRAIN_TILE, codecs);
+}
+
+/** The tiles of a zoom that a model lies in. */
+export function terrainRange({ bounds }: Placement, zoom: number): TileBlock {
+  const [west, south, east, north] = bounds;
+  const tile = (world: number): number => Math.floor(world * 2 ** zoom);
+  return {
+    zoom,
+    x0: tile(worldX(west)),
+    y0: tile(worldY(north)),
+    x1: tile(worldX(east)),
+    y1: tile(worldY(south)),
+  };
+}
+
+export interface TerrainBlock {
+  readonly tiles: readonly FinishedTile[];
+  /** Means of the block's top tile, half its size each way, for the tile above; null when there is nothing in it. */
+  readonly half: Float32Array | null;
+}
+
+/** All tiles below and including one, down to the plan's zoom. */
+export function terrainBlock(
+  source: HeightSource,
+  placement: Placement,
+  plan: Pick<TerrainPlan, "zoom" | "quantumM">,
+  top: { readonly zoom: number; readonly x: number; readonly y: number },
+  codecs: Codecs,
+): TerrainBlock {
+  const across = 2 ** (plan.zoom - top.zoom) * TERRAIN_TILE;
+  const window = windowUnder(source, placement, plan.zoom, top.x * across, top.y * across, across);
+  const tiles: FinishedTile[] = [];
+  if (!window) return { tiles, half: null };
+  const sampled = { source, window, placement };
+  const scratch = Array.from({ length: plan.zoom - top.zoom + 1 }, () => new Float32Array(TERRAIN_TILE ** 2));
+
+  // Depth first: only one tile a zoom is in memory.
+  const build = (zoom: number, x: number, y: number): Float32Array | null => {
+    const heights = scratch[zoom - top.zoom]!;
+    let any = false;
+    if (zoom === plan.zoom) {
+      sampleSquare(sampled, zoom, x * TERRAIN_TILE + 0.5, y * TERRAIN_TILE + 0.5, TERRAIN_TILE, 1, heights);
+      for (let i = 0; i < heights.length && !any; i++) any = !Number.isNaN(heights[i]);
+    } else {
+      heights.fill(Number.NaN);
+      const range = terrainRange(placement, zoom + 1);
+      for (let k = 0; k < 4; k++) {
+        const cx = 2 * x + (k & 1);
+        const cy = 2 * y + (k >> 1);
+        if (cx < range.x0 || cx > range.x1 || cy < range.y0 || cy > range.y1) continue;
+        const child = build(zoom + 1, cx, cy);
+        if (!child) continue;
+        any = true;
+        putQuarter(heights, shrunk(child), k & 1, k >> 1);
+      }
+    }
+    if (!any) return null;
+    tiles.push({ zoom, x, y, bytes: terrainPicture(heights, plan.quantumM, codecs) });
     return heights;
   };
-  const [x0, y0, x1, y1] = range(minZoom);
-  for (let y = y0; y <= y1; y++) for (let x = x0; x <= x1; x++) await build(minZoom, x, y);
-  return written;
+  const heights = build(top.zoom, top.x, top.y);
+  return { tiles, half: heights && shrunk(heights) };
+}
+
+/** Tiles above blocks, from the halves of the blocks' top tiles, down to `minZoom`; for shading only. */
+export function terrainAbove(
+  halves: ReadonlyMap<string, Float32Array>,
+  blockZoom: number,
+  minZoom: number,
+  quantumM: number,
+  codecs: Codecs,
+  take: (tile: FinishedTile) => void,
+): void {
+  let below = halves;
+  for (let zoom = blockZoom - 1; zoom >= minZoom; zoom--) {
+    const tiles = new Map<string, Float32Array>();
+    for (const [key, half] of below) {
+      const [x, y] = key.split("/").map(Number) as [number, number];
+      const parent = `${x >> 1}/${y >> 1}`;
+      let heights = tiles.get(parent);
+      if (!heights) tiles.set(parent, (heights = new Float32Array(TERRAIN_TILE ** 2).fill(Number.NaN)));
+      putQuarter(heights, half, x & 1, y & 1);
+    }
+    const next = new Map<string, Float32Array>();
+    for (const [key, heights] of tiles) {
+      const [x, y] = key.split("/").map(Number) as [number, number];
+      take({ zoom, x, y, bytes: terrainPicture(heights, quantumM, codecs) });
+      next.set(key, shrunk(heights));
+    }
+    below = next;
+  }
 }

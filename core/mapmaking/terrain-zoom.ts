@@ -16,10 +16,10 @@
  * | 90 m, wooded hills, 403 × 344      | 30.7 m: 0.12 m, 0.05 m, 1.4 MB   | 15.4 m: 2.3 m, 0.65 m, 3.1 MB      |
  * | 90 m, mountains, plain, 848 × 543  | 31.6 m: 0.16 m, 0.06 m, 4.2 MB   |                                    |
  */
-import type { ElevationGrid } from "./elevation/elevation-grid.ts";
 import { type Placement, worldX, worldY } from "./elevation/grid-placement.ts";
+import type { HeightSource } from "./height-source.ts";
 import type { Pace } from "./pace.ts";
-import { sampleSquare, TERRAIN_TILE } from "./terrain-samples.ts";
+import { sampleSquare, TERRAIN_TILE, windowUnder } from "./terrain-samples.ts";
 
 /** Metres round the equator of the sphere that web map tiles are drawn on. */
 const AROUND_M = 2 * Math.PI * 6_378_137;
@@ -41,7 +41,7 @@ export const pixelM = (zoom: number, latDeg: number): number =>
 
 /** Share of places in windows spread over the model where interpolation between pixels is off by more than `WRONG_M`. */
 async function shareWrong(
-  grid: ElevationGrid,
+  source: HeightSource,
   placement: Placement,
   zoom: number,
   pace: Pace,
@@ -51,13 +51,16 @@ async function shareWrong(
   for (let k = 0; k < WINDOWS; k++) {
     await pace.step(0);
     // Places that fill a square evenly, the same on every run: M. Roberts' R2 sequence, from the plastic number.
-    const column = ((0.5 + k * 0.7548776662466927) % 1) * (grid.columns - 1);
-    const row = ((0.5 + k * 0.5698402909980532) % 1) * (grid.rows - 1);
+    const column = ((0.5 + k * 0.7548776662466927) % 1) * (source.columns - 1);
+    const row = ((0.5 + k * 0.5698402909980532) % 1) * (source.rows - 1);
     const [lon, lat] = placement.toLonLat(column, row);
     const world = TERRAIN_TILE * 2 ** zoom;
     const x = Math.floor(worldX(lon) * world) - WINDOW / 2;
     const y = Math.floor(worldY(lat) * world) - WINDOW / 2;
-    const share = shareWrongIn(sampleSquare(grid, placement, zoom, x + 0.5, y + 0.5, 2 * WINDOW - 1, 0.5));
+    const under = windowUnder(source, placement, zoom, x, y, WINDOW + 1);
+    if (!under) continue;
+    const sampled = { source, window: under, placement };
+    const share = shareWrongIn(sampleSquare(sampled, zoom, x + 0.5, y + 0.5, 2 * WINDOW - 1, 0.5));
     if (share === null) continue;
     wrong += share;
     windows++;
@@ -88,13 +91,13 @@ function shareWrongIn(heights: Float32Array): number | null {
 
 /** The coarsest zoom that is close enough between pixels, no finer than `finest`. */
 async function smoothZoom(
-  grid: ElevationGrid,
+  source: HeightSource,
   placement: Placement,
   finest: number,
   pace: Pace,
 ): Promise<number> {
   for (let zoom = zoomFor(placement, placement.cellM); ; zoom++)
-    if (zoom >= finest || (await shareWrong(grid, placement, zoom, pace)) <= MOST_WRONG) return zoom;
+    if (zoom >= finest || (await shareWrong(source, placement, zoom, pace)) <= MOST_WRONG) return zoom;
 }
 
 /** The coarsest zoom with pixels no larger than a spacing on the ground, metres. */
@@ -112,13 +115,13 @@ export interface TerrainPlan {
 
 /** What terrain tiles for a model are to be: fine enough to have its own surface back, unless coarser ones do. */
 export async function terrainPlan(
-  grid: ElevationGrid,
+  source: HeightSource,
   placement: Placement,
   pace: Pace,
 ): Promise<TerrainPlan> {
-  const widthM = placement.cellAreaM2(Math.floor(grid.rows / 2)) / placement.cellM;
+  const widthM = placement.cellAreaM2(Math.floor(source.rows / 2)) / placement.cellM;
   const exact = zoomFor(placement, Math.min(widthM, placement.cellM) / PIXELS_A_CELL);
-  const smooth = await smoothZoom(grid, placement, exact, pace);
+  const smooth = await smoothZoom(source, placement, exact, pace);
   return smooth < exact
     ? { zoom: smooth, exact: false, quantumM: SMOOTH_QUANTUM_M }
     : { zoom: exact, exact: true, quantumM: EXACT_QUANTUM_M };

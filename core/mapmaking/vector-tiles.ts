@@ -153,21 +153,28 @@ function thinned(feature: TileFeature, parts: readonly Int32Array[], unit: numbe
   return kept;
 }
 
+/** Layers of one tile, as bytes that follow one another in it. */
+export interface TileLayers {
+  readonly zoom: number;
+  readonly x: number;
+  readonly y: number;
+  /** The layer of contours by itself: others may have to go into it. */
+  readonly contours: Uint8Array;
+  readonly others: Uint8Array;
+}
+
 /**
- * Writes every tile of zooms `minZoom` to `maxZoom` that has anything in it.
+ * The layers of every tile of zooms `minZoom` to `maxZoom` that has anything in it.
  * @param features in the units of `maxZoom`; areas wound as `wound` does
- * @returns how many tiles were written, and the largest before compression, bytes
  * @throws Fault "cancelled"
  */
-export async function writeVectorTiles(
+export async function featureTiles(
   features: readonly TileFeature[],
   { minZoom, maxZoom }: { readonly minZoom: number; readonly maxZoom: number },
-  writer: PmtilesWriter,
+  take: (tile: TileLayers) => void,
   pace: Pace,
-): Promise<{ readonly tiles: number; readonly largestBytes: number }> {
-  let shapes: (readonly Int32Array[])[] = features.map((feature) => feature.parts);
-  let written = 0;
-  let largestBytes = 0;
+): Promise<void> {
+  const shapes: (readonly Int32Array[])[] = features.map((feature) => feature.parts);
   for (let zoom = maxZoom; zoom >= minZoom; zoom--) {
     const unit = 2 ** (maxZoom - zoom);
     // Half of the work lies in the highest zoom, a quarter in the next …
@@ -187,16 +194,35 @@ export async function writeVectorTiles(
     let done = 0;
     for (const [id, layers] of tiles) {
       await pace.step(before + share * (0.5 + (0.5 * done++) / tiles.size));
-      const tile = new PbfWriter();
-      for (const role of ROLES) layers.get(role)?.writeTo(tile);
-      const bytes = tile.finish();
+      const contours = new PbfWriter();
+      layers.get("contour")?.writeTo(contours);
+      const others = new PbfWriter();
+      for (const role of ROLES) if (role !== "contour") layers.get(role)?.writeTo(others);
       tiles.set(id, new Map());
-      if (bytes.length === 0) continue;
-      written++;
-      largestBytes = Math.max(largestBytes, bytes.length);
-      writer.add(zoom, Math.floor(id / 2 ** zoom), id % 2 ** zoom, bytes);
+      if (contours.pos + others.pos === 0) continue;
+      take({
+        zoom,
+        x: Math.floor(id / 2 ** zoom),
+        y: id % 2 ** zoom,
+        contours: contours.finish().slice(),
+        others: others.finish().slice(),
+      });
     }
   }
-  shapes = [];
-  return { tiles: written, largestBytes };
+}
+
+/** Writes the tiles of features alone. */
+export async function writeVectorTiles(
+  features: readonly TileFeature[],
+  zooms: { readonly minZoom: number; readonly maxZoom: number },
+  writer: PmtilesWriter,
+  pace: Pace,
+): Promise<void> {
+  const write = ({ zoom, x, y, contours, others }: TileLayers): void => {
+    const tile = new Uint8Array(contours.length + others.length);
+    tile.set(contours);
+    tile.set(others, contours.length);
+    writer.add(zoom, x, y, tile);
+  };
+  await featureTiles(features, zooms, write, pace);
 }

@@ -6,12 +6,11 @@ import { readModels } from "../../core/mapmaking/elevation/read-elevation.ts";
 import { placeGrid } from "../../core/mapmaking/elevation/grid-placement.ts";
 import { readFeatures } from "../../core/mapmaking/features-in/read-features.ts";
 import { parseInterval } from "../../core/mapmaking/interval.ts";
-import { makeMap } from "../../core/mapmaking/make-map.ts";
 import { type MakeOptions, pace } from "../../core/mapmaking/pace.ts";
 import type { Bbox } from "../../core/units/position.ts";
-import { saveAll } from "../services/atomic-save.ts";
 import { epsgRegister } from "../services/epsg-register.ts";
 import { type FileSource, openFileSource } from "../services/file-source.ts";
+import { makeMapFiles, modelOf } from "../services/map-making/make-map-files.ts";
 import { deriveOf, featureWords, openFeatures, OSM_CREDIT, readRules } from "./make-map-features.ts";
 import { terrainPathOf } from "./map-files.ts";
 import { checkFolderOf } from "./product.ts";
@@ -45,7 +44,7 @@ const ZOOMS = { min: 8, max: 14 };
 export async function makeMapFile(out: string, options: MakeMapOptions): Promise<void> {
   const path = resolve(out);
   const terrainPath = terrainPathOf(path);
-  const interval = parseInterval(options.interval);
+  const interval = options.interval === "auto" ? ("auto" as const) : parseInterval(options.interval);
   const bounds = options.bounds === undefined ? undefined : boundsOf(options.bounds);
   const cellM = options.cell === undefined ? undefined : lengthOf(options.cell);
   const fillVoids = options.fillVoids === undefined ? undefined : cellsOf(options.fillVoids);
@@ -58,8 +57,8 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
   process.once("SIGINT", interrupt).once("SIGTERM", interrupt);
   const line = progressLine(process.stderr);
   const working: MakeOptions = {
-    progress: ({ stage, done }) => {
-      if (done < 1) line.show(`${stage} … ${Math.floor(done * 100)} %`);
+    progress: ({ stage, done, leftS }) => {
+      if (done < 1) line.show(`${stage} … ${Math.floor(done * 100)} %${leftWords(leftS)}`);
     },
     signal: stop.signal,
   };
@@ -83,7 +82,7 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
         rules,
         bounds: placeGrid(elevation).bounds,
         zooms: ZOOMS,
-        unit: interval.unit,
+        unit: interval === "auto" ? "m" : interval.unit,
         crs: options.featuresCrs,
         epsg: epsgRegister,
       },
@@ -93,9 +92,9 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
     if (given.files.length > 0) for (const words of featureWords(report)) say(words);
     const fromOsm = report.files.some(({ format }) => format === "osm" || format === "osm.pbf");
     const sources = [...options.elevation, ...(options.features ?? [])].map((name) => basename(name));
-    const { archive, terrain } = await makeMap(
+    await makeMapFiles(
+      modelOf(elevation),
       {
-        elevation,
         interval,
         prepared,
         zooms: ZOOMS,
@@ -109,18 +108,23 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
           invented: false,
         },
       },
+      { path, terrainPath },
       working,
     );
-    await saveAll([
-      { path: terrainPath, content: terrain },
-      { path, content: archive },
-    ]);
   } finally {
     line.clear();
     process.off("SIGINT", interrupt).off("SIGTERM", interrupt);
     for (const file of files) await file.close();
     await given.close();
   }
+}
+
+/** How long is left, as far as that can be said. */
+function leftWords(leftS: number | null): string {
+  if (leftS === null) return "";
+  return leftS < 90
+    ? `, about ${Math.max(1, Math.round(leftS))} s left`
+    : `, about ${Math.round(leftS / 60)} min left`;
 }
 
 /** An elevation file, and for an ASCII grid the .prj file beside it. */

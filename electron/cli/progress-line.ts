@@ -10,7 +10,7 @@ export function progressLine(stream: NodeJS.WriteStream): ProgressLine {
     return {
       show(text) {
         // Without its figure, so that a log gets a line for each stage and not a hundred.
-        const stage = text.replace(/\s*\d+ %$/, "");
+        const stage = text.replace(/\s*\d+ %.*$/, "");
         if (stage !== shown) stream.write(`${stage}\n`);
         shown = stage;
       },

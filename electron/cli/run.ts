@@ -90,7 +90,11 @@ function program(): Command {
       "--derive <what>",
       "work out from the terrain: streams, ridges, spot-heights, cliffs, by commas, or none (default: what the features lack)",
     )
-    .option("--interval <interval>", "contour interval, like 10m or 40ft", "10m")
+    .option(
+      "--interval <interval>",
+      "contour interval, like 10m or 40ft; auto takes one that suits the ground",
+      "auto",
+    )
     .option("--title <title>", "the map's title (default: the archive's name)")
     .option("--source <text>", "where the data comes from")
     .option("--date <date>", "date of the data, YYYY or YYYY-MM-DD")

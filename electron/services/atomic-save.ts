@@ -20,7 +20,8 @@ export interface SaveFs {
 
 export interface NewFile {
   readonly path: string;
-  readonly content: string | Uint8Array;
+  /** Several pieces are asked for one after the other, as they are written. */
+  readonly content: string | Uint8Array | Iterable<Uint8Array>;
 }
 
 /**
@@ -86,7 +87,9 @@ async function stage({ path, content }: NewFile, fs: SaveFs): Promise<Staged> {
     try {
       // The umask may have taken from the mode that the old file had.
       if (mode !== undefined) await file.chmod(mode).catch(() => undefined);
-      await file.writeFile(content);
+      // Each goes on where the one before it ended.
+      if (typeof content === "string" || ArrayBuffer.isView(content)) await file.writeFile(content);
+      else for (const piece of content) await file.writeFile(piece);
       await file.sync();
     } finally {
       await file.close();

@@ -42,7 +42,9 @@ const BLOCK = 16;
 /**
  * @throws Fault "bad-elevation" when the grid reaches places that do not exist, or crosses 180°
  */
-export function placeGrid(grid: ElevationGrid): Placement {
+export function placeGrid(
+  grid: Omit<ElevationGrid, "heights" | "filled"> & Partial<ElevationGrid>,
+): Placement {
   const { columns, rows, origin, step, crs, key } = grid;
   const projection = proj4(crs.proj, WGS84.proj);
   const toLonLat = (column: number, row: number): LonLat => {

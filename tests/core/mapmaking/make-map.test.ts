@@ -156,7 +156,7 @@ describe("a map of a plane", () => {
     });
     expect(metadata["vector_layers"]).toContainEqual({
       id: "contour",
-      fields: { ele: "Number", index: "Boolean" },
+      fields: { ele: "Number", index: "Boolean", depression: "Boolean" },
       minzoom: 8,
       maxzoom: 14,
     });
@@ -222,8 +222,9 @@ describe("a map of real ground in feet", () => {
     }
     // gdalinfo -stats of the crop: 701 to 1888 m are 2300 to 6194 ft.
     expect([Math.min(...levels), Math.max(...levels)]).toEqual([2400, 6000]);
-    // A unit of a tile is 0.48 m and the steepest cells fall by more than their width; heights are rounded to 1/16 m.
-    expect(worst).toBeLessThan(0.8);
+    // A unit of a tile is 0.48 m and the steepest cells fall by more than their width; heights are rounded to 1/16 m;
+    // smoothing moves a vertex by half a metre of height at most.
+    expect(worst).toBeLessThan(0.8 + 0.5);
   });
 
   it("has derived streams, ridges, valleys and spot heights, marked as derived", () => {

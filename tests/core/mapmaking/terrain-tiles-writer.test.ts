@@ -5,7 +5,15 @@ import { makeMap } from "../../../core/mapmaking/make-map.ts";
 import { placeGrid } from "../../../core/mapmaking/elevation/grid-placement.ts";
 import { joinPieces, pmtilesWriter } from "../../../core/mapmaking/pmtiles-writer.ts";
 import { encodePng } from "../../../core/mapmaking/png-rgb.ts";
-import { terrainPixels, writeTerrainTiles } from "../../../core/mapmaking/terrain-tiles-writer.ts";
+import { plainCodecs } from "../../../core/mapmaking/codecs.ts";
+import { gridSource } from "../../../core/mapmaking/height-source.ts";
+import {
+  terrainAbove,
+  terrainBlock,
+  terrainPixels,
+  terrainRange,
+} from "../../../core/mapmaking/terrain-tiles-writer.ts";
+import { packTiles } from "../../../core/mapmaking/tile-pack.ts";
 import { terrainPlan } from "../../../core/mapmaking/terrain-zoom.ts";
 import { openTerrain } from "../../../core/terrain/terrain-tiles.ts";
 import { bytesSource } from "../../../core/map/source.ts";
@@ -15,7 +23,20 @@ import { openArchive, terrainReader } from "./read-back.ts";
 async function terrainOf(grid: ElevationGrid, maxZoom: number, minZoom = maxZoom): Promise<Uint8Array> {
   const placement = placeGrid(grid);
   const writer = pmtilesWriter("png");
-  await writeTerrainTiles(grid, placement, { minZoom, maxZoom, quantumM: 1 / 16 }, writer, quietly);
+  // In blocks of two zooms, so that what goes over a block's edge is seen as well.
+  const top = Math.max(minZoom, maxZoom - 1);
+  const plan = { zoom: maxZoom, quantumM: 1 / 16 };
+  const halves = new Map<string, Float32Array>();
+  const { x0, y0, x1, y1 } = terrainRange(placement, top);
+  for (let y = y0; y <= y1; y++)
+    for (let x = x0; x <= x1; x++) {
+      const block = terrainBlock(gridSource(grid), placement, plan, { zoom: top, x, y }, plainCodecs);
+      writer.addPack(packTiles(block.tiles));
+      if (block.half) halves.set(`${x}/${y}`, block.half);
+    }
+  terrainAbove(halves, top, minZoom, plan.quantumM, plainCodecs, ({ zoom, x, y, bytes }) =>
+    writer.add(zoom, x, y, bytes),
+  );
   return joinPieces(writer.finish({ bounds: placement.bounds, metadata: { encoding: "terrarium" } }).pieces);
 }
 
@@ -73,7 +94,7 @@ describe("terrain tiles", () => {
       crs: WGS84,
     };
     const placement = placeGrid(smooth);
-    const plan = await terrainPlan(smooth, placement, quietly);
+    const plan = await terrainPlan(gridSource(smooth), placement, quietly);
     // 31 by 22 m a cell: pixels of 27 m do, where a cell's own surface would need pixels of 9.9 m.
     expect(plan).toMatchObject({ zoom: 11, exact: false });
     const at = await terrainReader(await terrainOf(smooth, plan.zoom));

@@ -1,0 +1,190 @@
+/**
+ * Making a map in pieces: each needs only what all share, which is told once, and a little of its own, so that any
+ * number of workers can take the next one. What a piece gives does not depend on which worker did it, or when.
+ */
+import { VectorTile } from "@mapbox/vector-tile";
+import { PbfReader, PbfWriter } from "pbf";
+import type { Codecs } from "./codecs.ts";
+import { type ContourMap, contourTiles, tileKey } from "./contour-tiles.ts";
+import { halvingsAt } from "./contour-levels.ts";
+import { type BandScan, type DepressionCrossings, depressionsOf, scanBand } from "./depressions.ts";
+import { type Derive, derivedFeatures } from "./derived-features.ts";
+import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
+import { type Frame, gridSource, type HeightSource } from "./height-source.ts";
+import { wholeHalved } from "./height-survey.ts";
+import { type Interval, metresPer } from "./interval.ts";
+import type { TileBlock } from "./line-cutter.ts";
+import { pace } from "./pace.ts";
+import { terrainBlock } from "./terrain-tiles-writer.ts";
+import type { TerrainPlan } from "./terrain-zoom.ts";
+import type { TileFeature } from "./tile-feature.ts";
+import { type FinishedTile, packTiles, type TilePack } from "./tile-pack.ts";
+import { VectorTileLayer } from "./vector-tile-layer.ts";
+import type { TileLayers } from "./vector-tiles.ts";
+
+/** What all pieces share; plain, so that it can be sent to workers. */
+export interface Setup {
+  readonly frame: Frame;
+  readonly interval: Interval;
+  readonly maxZoom: number;
+  readonly terrain: TerrainPlan;
+}
+
+export interface ScanPiece {
+  readonly kind: "scan";
+  readonly row: number;
+  readonly rows: number;
+}
+export interface DerivePiece {
+  readonly kind: "derive";
+  readonly derive: Derive;
+  /** Features of such roles that are given. */
+  readonly known: readonly TileFeature[];
+}
+export interface TerrainPiece {
+  readonly kind: "terrain";
+  readonly zoom: number;
+  readonly x: number;
+  readonly y: number;
+}
+export interface TilesPiece {
+  readonly kind: "tiles";
+  /** The same ground at each zoom. */
+  readonly blocks: readonly TileBlock[];
+  /** Layers that are to go into the tiles beside the contours. */
+  readonly given: readonly TileLayers[];
+  /** Low zooms that cover much ground: drawn from the whole model, halved, and not from the part under the block. */
+  readonly low: boolean;
+  readonly crossings: DepressionCrossings;
+}
+export type Piece = ScanPiece | DerivePiece | TerrainPiece | TilesPiece;
+
+export interface Results {
+  readonly scan: BandScan;
+  readonly derive: readonly TileFeature[];
+  readonly terrain: { readonly pack: TilePack; readonly half: Float32Array | null };
+  readonly tiles: { readonly pack: TilePack };
+}
+export type ResultOf<P extends Piece> = Results[P["kind"]];
+
+/** Streams and ridges of models with more samples than this are worked out from a model halved until it has fewer. */
+const MOST_DERIVED = 1.6e7;
+
+/** Everything a worker needs. */
+export interface Kit {
+  readonly setup: Setup;
+  readonly source: HeightSource;
+  readonly placement: Placement;
+  readonly codecs: Codecs;
+}
+
+export const kitOf = (setup: Setup, source: HeightSource, codecs: Codecs): Kit => ({
+  setup,
+  source,
+  placement: placeGrid(setup.frame),
+  codecs,
+});
+
+export async function runPiece(kit: Kit, piece: Piece): Promise<Results[keyof Results]> {
+  const { setup, source, placement, codecs } = kit;
+  switch (piece.kind) {
+    case "scan": {
+      const { interval, frame } = setup;
+      const { row, rows } = piece;
+      const band = source.window({ column: 0, row, columns: frame.columns, rows });
+      return scanBand(band, interval.value * metresPer(interval.unit), frame.rows);
+    }
+    case "derive":
+      return await derive(kit, piece);
+    case "terrain": {
+      const { tiles, half } = terrainBlock(source, placement, setup.terrain, piece, codecs);
+      return { pack: packTiles(tiles), half };
+    }
+    case "tiles":
+      return { pack: tilesOf(kit, piece) };
+  }
+}
+
+async function derive(
+  { setup, source }: Kit,
+  { derive: wanted, known }: DerivePiece,
+): Promise<readonly TileFeature[]> {
+  const { frame, interval, maxZoom } = setup;
+  let halvings = 0;
+  while ((frame.columns * frame.rows) / 4 ** halvings > MOST_DERIVED) halvings++;
+  const { columns, rows, heights } = wholeHalved(source, halvings);
+  const step = [frame.step[0] * 2 ** halvings, frame.step[1] * 2 ** halvings] as const;
+  const grid = { ...frame, columns, rows, step, heights };
+  const into = [...known];
+  await derivedFeatures(grid, placeGrid(grid), interval, wanted, maxZoom, into, pace({}));
+  return into.slice(known.length);
+}
+
+function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): TilePack {
+  const { interval, maxZoom } = setup;
+  const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
+  const map: ContourMap = { interval, maxZoom, latDeg, depressions: depressionsOf(piece.crossings) };
+  const highest = Math.max(...piece.blocks.map(({ zoom }) => zoom));
+  const halvings = halvingsAt(highest, placement.cellM, latDeg);
+  const coarse = piece.low && halvings > 0 ? wholeHalved(source, halvings) : null;
+  const ground = {
+    source: coarse ? gridSource({ ...setup.frame, ...coarse }) : source,
+    placement,
+    halvings: coarse ? halvings : 0,
+  };
+  const found = contourTiles(piece.blocks, ground, map);
+  const given = new Map(piece.given.map((tile) => [`${tile.zoom}/${tileKey(tile.x, tile.y)}`, tile]));
+  const tiles: FinishedTile[] = [];
+  const finish = (zoom: number, x: number, y: number, layer: VectorTileLayer | undefined): void => {
+    const key = `${zoom}/${tileKey(x, y)}`;
+    const more = given.get(key);
+    given.delete(key);
+    const bytes = tileBytes(layer, more);
+    if (bytes.length > 0) tiles.push({ zoom, x, y, bytes: codecs.gzip(bytes) });
+  };
+  for (const [zoom, layers] of found)
+    for (const [key, layer] of layers) {
+      const [x, y] = key.split("/").map(Number) as [number, number];
+      finish(zoom, x, y, layer);
+    }
+  for (const { zoom, x, y } of given.values()) finish(zoom, x, y, undefined);
+  return packTiles(tiles);
+}
+
+/** A tile of the contours' layer and those given, which follow it as they are. */
+function tileBytes(layer: VectorTileLayer | undefined, given: TileLayers | undefined): Uint8Array {
+  const contours = new VectorTileLayer("contour");
+  const tile = new PbfWriter();
+  const own = layer ?? contours;
+  if (given && given.contours.length > 0) addLayer(own, given.contours);
+  own.writeTo(tile);
+  const bytes = tile.finish();
+  if (!given || given.others.length === 0) return bytes;
+  const out = new Uint8Array(bytes.length + given.others.length);
+  out.set(bytes);
+  out.set(given.others, bytes.length);
+  return out;
+}
+
+/** Adds the features of a layer's bytes: a tile may not have two layers of one name. */
+function addLayer(into: VectorTileLayer, bytes: Uint8Array): void {
+  const layer = new VectorTile(new PbfReader(bytes)).layers["contour"];
+  if (!layer) return;
+  for (let i = 0; i < layer.length; i++) {
+    const feature = layer.feature(i);
+    const parts = feature.loadGeometry().map((part) => Int32Array.from(part.flatMap(({ x, y }) => [x, y])));
+    if (feature.type !== 0) into.add(feature.type, parts, feature.properties, 0, 0);
+  }
+}
+
+/** The tiles of a block at another zoom, no more than the ground a map covers. */
+export function blockAt({ zoom, x0, y0, x1, y1 }: TileBlock, at: number, most: TileBlock): TileBlock {
+  const by = 2 ** (at - zoom);
+  return {
+    zoom: at,
+    x0: Math.max(most.x0, x0 * by),
+    y0: Math.max(most.y0, y0 * by),
+    x1: Math.min(most.x1, (x1 + 1) * by - 1),
+    y1: Math.min(most.y1, (y1 + 1) * by - 1),
+  };
+}

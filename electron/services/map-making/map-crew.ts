@@ -1,0 +1,99 @@
+import { existsSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import { fileURLToPath } from "node:url";
+import { Worker } from "node:worker_threads";
+import { Fault, type FaultRecord } from "../../../core/fault.ts";
+import type { Crew } from "../../../core/mapmaking/crew.ts";
+import type { Piece, ResultOf, Results, Setup } from "../../../core/mapmaking/pieces.ts";
+
+export type ToWorker =
+  | { readonly setup: Setup; readonly fd: number }
+  | { readonly setup?: undefined; readonly piece: Piece };
+export interface FromWorker {
+  readonly result?: Results[keyof Results];
+  readonly fault?: FaultRecord;
+}
+
+export interface HiredCrew extends Crew {
+  /** Ends the threads, whatever they are at. */
+  dismiss(): Promise<void>;
+}
+
+/** More threads than this would want more memory than they bring speed. */
+const MOST_WORKERS = 8;
+
+/** Built, the worker lies beside the host's own entries; sources run by themselves take it from there too. */
+function workerFile(): URL {
+  for (const place of ["./map-worker.js", "../map-worker.js", "../../../dist/electron/map-worker.js"]) {
+    const url = new URL(place, import.meta.url);
+    if (existsSync(fileURLToPath(url))) return url;
+  }
+  throw new Fault(
+    "unavailable",
+    "The part of the program that makes maps is not there.",
+    null,
+    "Build it anew.",
+  );
+}
+
+interface Post {
+  readonly worker: Worker;
+  settle: { resolve(result: unknown): void; reject(fault: Fault): void } | null;
+}
+
+/**
+ * Threads that take pieces of a map, one for each processor.
+ * @param fd of the file with the heights
+ * @param signal ends all work with Fault "cancelled"
+ */
+export function hireCrew(setup: Setup, fd: number, signal?: AbortSignal): HiredCrew {
+  const url = workerFile();
+  const size = Math.max(1, Math.min(MOST_WORKERS, availableParallelism()));
+  const waiting: ((post: Post) => void)[] = [];
+  const idle: Post[] = [];
+  let failed: Fault | null = null;
+  const fail = (fault: Fault): void => {
+    failed ??= fault;
+    for (const { settle } of posts) settle?.reject(failed);
+    for (const wake of waiting.splice(0)) wake(posts[0]!);
+  };
+  const free = (post: Post): void => {
+    post.settle = null;
+    const next = waiting.shift();
+    if (next) next(post);
+    else idle.push(post);
+  };
+  const posts = Array.from({ length: size }, (): Post => {
+    const worker = new Worker(url);
+    const post: Post = { worker, settle: null };
+    worker.on("message", ({ result, fault }: FromWorker) => {
+      const { settle } = post;
+      free(post);
+      if (fault) settle?.reject(Fault.fromRecord(fault));
+      else settle?.resolve(result);
+    });
+    worker.on("error", (error) => fail(Fault.from(error)));
+    worker.postMessage({ setup, fd } satisfies ToWorker, []);
+    idle.push(post);
+    return post;
+  });
+  const stop = (): void => fail(new Fault("cancelled", "Making the map was cancelled."));
+  signal?.addEventListener("abort", stop, { once: true });
+  if (signal?.aborted) stop();
+
+  return {
+    size,
+    async run<P extends Piece>(piece: P): Promise<ResultOf<P>> {
+      const post = idle.pop() ?? (failed ? posts[0]! : await new Promise<Post>((wake) => waiting.push(wake)));
+      if (failed) throw failed;
+      return await new Promise<ResultOf<P>>((resolve, reject) => {
+        post.settle = { resolve: (result) => resolve(result as ResultOf<P>), reject };
+        post.worker.postMessage({ piece } satisfies ToWorker, []);
+      });
+    },
+    async dismiss() {
+      signal?.removeEventListener("abort", stop);
+      await Promise.all(posts.map(({ worker }) => worker.terminate()));
+    },
+  };
+}

@@ -1,0 +1,46 @@
+/** One of the threads that make a map. */
+import { parentPort } from "node:worker_threads";
+import { deflateSync, gzipSync } from "node:zlib";
+import { Fault } from "../../../core/fault.ts";
+import type { Codecs } from "../../../core/mapmaking/codecs.ts";
+import { type Kit, kitOf, runPiece } from "../../../core/mapmaking/pieces.ts";
+import { heightFile } from "./height-file.ts";
+import type { FromWorker, ToWorker } from "./map-crew.ts";
+
+/** Measured on terrain of 30 m: level 1 takes half the time of level 4, for pictures a sixth larger. */
+const PICTURE_LEVEL = 1;
+const GZIP_LEVEL = 6;
+
+const codecs: Codecs = {
+  gzip: (bytes) => gzipSync(bytes, { level: GZIP_LEVEL }),
+  zlib: (bytes) => deflateSync(bytes, { level: PICTURE_LEVEL }),
+};
+
+let kit: Kit | null = null;
+
+/** Arrays that may change hands instead of being copied. */
+function buffersIn(value: unknown): ArrayBuffer[] {
+  if (ArrayBuffer.isView(value)) {
+    const { buffer } = value;
+    return buffer instanceof ArrayBuffer && buffer.byteLength === value.byteLength ? [buffer] : [];
+  }
+  if (value === null || typeof value !== "object") return [];
+  return Object.values(value).flatMap(buffersIn);
+}
+
+async function take(message: ToWorker): Promise<void> {
+  if (message.setup) kit = kitOf(message.setup, heightFile(message.setup.frame, message.fd), codecs);
+  else {
+    let answer: FromWorker;
+    try {
+      if (!kit) throw new Fault("internal", "A piece came before what it is a piece of.");
+      answer = { result: await runPiece(kit, message.piece) };
+    } catch (thrown) {
+      answer = { fault: Fault.from(thrown).toRecord() };
+    }
+    const hands = answer.result && message.piece.kind !== "derive" ? buffersIn(answer.result) : [];
+    parentPort?.postMessage(answer, [...new Set(hands)]);
+  }
+}
+
+parentPort?.on("message", (message: ToWorker) => void take(message));
