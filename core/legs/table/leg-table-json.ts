@@ -193,7 +193,7 @@ function legJson(leg: LegFigures, table: LegTable): LegJson {
     backstop: leg.backstop && rounded(leg.backstop, "stretches"),
     secondBackstop: leg.secondBackstop && rounded(leg.secondBackstop, "stretches"),
     attackPoints: leg.attackPoints.map((point) => rounded(point)),
-    aimOff: leg.aimOff && rounded(leg.aimOff),
+    aimOff: leg.aimOff && rounded(leg.aimOff, "stretches"),
     hazards: leg.hazards.map((hazard) => rounded(hazard, "stretches")),
     steering: rounded(leg.steering),
     tickMarks: leg.tickMarks.map((mark) => rounded(mark)),
