@@ -138,6 +138,15 @@ const idle = (): Promise<void> =>
     else setTimeout(done, 50);
   });
 
+const again = signal(0);
+
+/** Asks anew what could not be worked out. */
+export function askAgain(): void {
+  answers.value = new Map([...answers.value].filter(([, { fault }]) => !fault));
+  if (escapeAnswer.value?.fault) escapeAnswer.value = null;
+  again.value++;
+}
+
 /** Follows the walk from now on; called once. Does nothing while there is no map or no leg. */
 export function keepAdvice(): void {
   let timer: ReturnType<typeof setTimeout> | null = null;
@@ -148,6 +157,7 @@ export function keepAdvice(): void {
     // Read for the dependency: a change of any of them makes what runs old, or another leg the first.
     void walkQuestion.value;
     void shownLeg.value;
+    void again.value;
     if (timer !== null) clearTimeout(timer);
     running?.abort();
     if (!map || busy || questions.value.length === 0) return;

@@ -11,7 +11,7 @@ import { Choice } from "../settings/entry.tsx";
 import { shownLeg } from "../walk-state/selection.ts";
 import { adviceWords } from "../words/advice-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
-import { shownAdvice } from "./advice-state.ts";
+import { askAgain, shownAdvice } from "./advice-state.ts";
 import { changeAids, take } from "./apply.ts";
 import { AskAdvice, HowAdvice } from "./ask-advice.tsx";
 import { Fold } from "./fold.tsx";
@@ -35,7 +35,14 @@ export function OddsPart({ leg }: { readonly leg: LegFigures }) {
           </span>
         )}
       </div>
-      {fault && <p class="soft">{adviceWords.failed(fault.what)}</p>}
+      {fault && (
+        <p>
+          {adviceWords.failed(fault.what)}{" "}
+          <button type="button" class="link" onClick={askAgain}>
+            {adviceWords.again}
+          </button>
+        </p>
+      )}
       {advice?.odds && <Odds advice={advice} leg={leg} />}
       {advice && !advice.odds && advice.notes.map((note) => <p key={note}>{note}</p>)}
       <HowAdvice figure="odds" leg={leg} />

@@ -47,7 +47,6 @@ export function HazardMarks({ legs, profile, scale, box, rem }: Props) {
         const text = longestThatFits([...versions, ""], room, (one) => textWidth(one, font));
         return (
           <g key={i}>
-            <title>{versions[0]}</title>
             {pieces.map((piece, k) => (
               <path key={k} d={bandUnder(piece, scale, DEPTH * rem, box.bottom)} fill="url(#hatch-ribbon)" />
             ))}

@@ -8,6 +8,9 @@ import {
   formatNumber,
   type LengthUnit,
 } from "../../core/units/format.ts";
+import { kindWord } from "../../core/legs/line-kinds.ts";
+import type { LegFigures } from "../../core/legs/figures.ts";
+import { gravestFirst } from "../advice/hazard-order.ts";
 import { isLowLeg } from "../advice/low-odds.tsx";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
@@ -193,7 +196,12 @@ export function Ribbon() {
                   formatAlong(pointed?.atM ?? null, unit),
                   profile.legs[pointed?.leg ?? 0]?.from ?? "",
                   heightText(heightAt(profile, cursorM), unit),
-                  landformHere.value && (landformHere.value.name ?? landformHere.value.kind),
+                  [
+                    landformHere.value && (landformHere.value.name ?? landformHere.value.kind),
+                    pointed && hazardsAt(legs[pointed.leg]?.hazards ?? [], pointed.atM),
+                  ]
+                    .filter(Boolean)
+                    .join(" · ") || null,
                 )}
               </text>
             </g>
@@ -203,6 +211,16 @@ export function Ribbon() {
     </div>
   );
 }
+
+/** "cliff left · wetland on the way": dangers where the ribbon is pointed at. */
+const hazardsAt = (hazards: LegFigures["hazards"], atM: number): string =>
+  [
+    ...new Set(
+      gravestFirst(hazards.filter(({ fromM, toM }) => atM >= fromM && atM <= toM)).map(
+        ({ kind, side }) => `${kindWord(kind)} ${adviceWords.ribbon.hazard[side]}`,
+      ),
+    ),
+  ].join(" · ");
 
 const heightText = (height: number | null, unit: LengthUnit): string | null =>
   height === null ? null : formatHeight(height, unit);
