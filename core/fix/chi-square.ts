@@ -1,5 +1,5 @@
 /**
- * The chance that a sum of squared standard errors comes out larger than it did.
+ * Shares of chance: of a normal spread, and that a sum of squared standard errors comes out larger than it did.
  * Source: M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions (1964), 26.4.4 and 26.4.5 (the tail as a
  * finite sum); erfc by 7.1.26, within 1.5e-7.
  */
@@ -11,6 +11,12 @@ function erfc(x: number): number {
     t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))));
   return series * Math.exp(-x * x);
 }
+
+/** The share of a normal spread that lies below z standard deviations, 0 to 1. */
+export const normalShare = (z: number): number => {
+  const tail = erfc(Math.abs(z) / Math.SQRT2) / 2;
+  return z < 0 ? tail : 1 - tail;
+};
 
 /**
  * Upper tail of chi-square, 0 to 1; 1 when there are no degrees of freedom, since then nothing is tested.
