@@ -5,21 +5,65 @@
  */
 import type { ElevationGrid } from "./elevation-grid.ts";
 import { type ElevationModel, type GridFrame, type GridWindow, wholeOf } from "./elevation-model.ts";
-import { mappingOf, samplerOf } from "./resample.ts";
+import { type Mapping, mappingOf, samplerOf } from "./resample.ts";
+import { edgeDistances, layOver, WIDEST_SEAM } from "./seams.ts";
 import { cellSizeM } from "./target-frame.ts";
 
 /** Models whose cells differ by less than this factor are of like resolution. No source. */
 const LIKE = 1.5;
-/** A seam is blended over so many cells at most. No source. */
-const WIDEST_SEAM = 255;
 /** A finer model fades into a coarser one over so many of its own cells, or two of the coarser one's. No source. */
 const FADE_CELLS = 16;
 /** Rows of the target worked on at once where nothing has to be weighed. */
-const BAND_ROWS = 256;
+const STRIP_ROWS = 256;
+/** Samples of a band: 64 MB. No source. */
+const BAND_SAMPLES = 2 ** 24;
 /** A grid counts as lying on another's samples within this share of a cell. */
 const ALIGNED = 1e-3;
 
 type Tick = (done: number) => Promise<void>;
+const silent: Tick = async () => undefined;
+
+/** A model, and how its samples lie to those of the target. */
+interface Placed {
+  readonly model: ElevationModel;
+  readonly cellM: number;
+  readonly mapping: Mapping;
+  readonly shift: readonly [number, number] | null;
+}
+
+/** Models of like resolution together, the coarsest first. */
+function placeModels(models: readonly ElevationModel[], target: GridFrame): readonly (readonly Placed[])[] {
+  const placed = models.map((model) => ({
+    model: model.sequential ? readOnce(model) : model,
+    cellM: cellSizeM(model),
+    mapping: mappingOf(target, model),
+    shift: shiftBetween(target, model),
+  }));
+  const classes: Placed[][] = [];
+  for (const each of placed.toSorted((a, b) => b.cellM - a.cellM)) {
+    const last = classes.at(-1);
+    if (last && last[0]!.cellM < each.cellM * LIKE) last.push(each);
+    else classes.push([each]);
+  }
+  return classes;
+}
+
+/** A model that can only be read from its beginning, kept in memory from the first time on. */
+function readOnce(model: ElevationModel): ElevationModel {
+  let whole: Promise<Float32Array> | null = null;
+  return {
+    ...model,
+    async heights(window, tick) {
+      const all = await (whole ??= model.heights(wholeOf(model), tick));
+      const out = new Float32Array(window.columns * window.rows);
+      for (let row = 0; row < window.rows; row++) {
+        const from = (window.row + row) * model.columns + window.column;
+        out.set(all.subarray(from, from + window.columns), row * window.columns);
+      }
+      return out;
+    },
+  };
+}
 
 /**
  * The models on the grid of `target`.
@@ -28,26 +72,55 @@ type Tick = (done: number) => Promise<void>;
 export async function mosaic(
   models: readonly ElevationModel[],
   target: GridFrame,
-  tick: Tick = async () => undefined,
+  tick: Tick = silent,
 ): Promise<ElevationGrid> {
-  const sized = models
-    .map((model) => ({ model, cellM: cellSizeM(model) }))
-    .toSorted((a, b) => b.cellM - a.cellM);
-  const classes: (typeof sized)[] = [];
-  for (const each of sized) {
-    const last = classes.at(-1);
-    if (last && last[0]!.cellM < each.cellM * LIKE) last.push(each);
-    else classes.push([each]);
+  return { ...target, heights: await joined(placeModels(models, target), target, 0, target.rows, tick) };
+}
+
+/**
+ * The same heights some rows at a time, from the north: what lies in memory does not grow with the area.
+ * @throws Fault as reading the models does
+ */
+export async function* mosaicBands(
+  models: readonly ElevationModel[],
+  target: GridFrame,
+  tick: Tick = silent,
+  bandSamples = BAND_SAMPLES,
+): AsyncGenerator<Float32Array, void> {
+  const classes = placeModels(models, target);
+  // What a finer model fades into depends on its edges so far away.
+  const beside = classes.length > 1 ? WIDEST_SEAM : 0;
+  const bandRows = Math.max(1, Math.floor(bandSamples / target.columns));
+  for (let top = 0; top < target.rows; top += bandRows) {
+    const bottom = Math.min(target.rows, top + bandRows);
+    const [from, to] = [Math.max(0, top - beside), Math.min(target.rows, bottom + beside)];
+    const heights = await joined(classes, target, from, to, (share) =>
+      tick((top + share * (bottom - top)) / target.rows),
+    );
+    yield heights.slice((top - from) * target.columns, (bottom - from) * target.columns);
   }
+}
+
+/** Rows of the target, the last one not included. */
+async function joined(
+  classes: readonly (readonly Placed[])[],
+  target: GridFrame,
+  from: number,
+  to: number,
+  tick: Tick,
+): Promise<Float32Array> {
+  const count = classes.reduce((sum, members) => sum + members.length, 0);
+  const rows = to - from;
   let done = 0;
-  const part: Tick = (share) => tick((done + share) / models.length);
   let heights: Float32Array | null = null;
   let coarserM = 0;
   for (const members of classes) {
-    const layer = new Float32Array(target.columns * target.rows).fill(Number.NaN);
+    const layer = new Float32Array(target.columns * rows).fill(Number.NaN);
     const weights = members.length > 1 ? new Uint16Array(layer.length) : null;
-    for (const { model } of members) {
-      await addModel(model, target, layer, weights, part);
+    for (const placed of members) {
+      await addModel(placed, target.columns, { from, to }, layer, weights, (share) =>
+        tick((done + share) / count),
+      );
       done++;
     }
     const { cellM } = members[0]!;
@@ -55,31 +128,31 @@ export async function mosaic(
       const targetM = cellSizeM(target);
       const wantedM = Math.max(FADE_CELLS * cellM, 2 * coarserM);
       const fade = Math.min(WIDEST_SEAM, Math.max(1, Math.round(wantedM / targetM)));
-      layOver(heights, layer, target.columns, target.rows, fade);
+      layOver(heights, layer, target.columns, rows, fade);
     } else heights = layer;
     coarserM = cellM;
   }
-  return { ...target, heights: heights ?? new Float32Array(0) };
+  return heights ?? new Float32Array(0);
 }
 
 /** Adds one model to a layer; with weights, as a running weighted mean, which leaves a height that stands alone as it is. */
 async function addModel(
-  model: ElevationModel,
-  target: GridFrame,
+  { model, mapping, shift }: Placed,
+  columns: number,
+  { from, to }: { readonly from: number; readonly to: number },
   layer: Float32Array,
   weights: Uint16Array | null,
   tick: Tick,
 ): Promise<void> {
-  const mapping = mappingOf(target, model);
-  const shift = shiftBetween(target, model);
-  const bandRows = weights || model.sequential ? target.rows : BAND_ROWS;
+  const stripRows = weights ? to - from : STRIP_ROWS;
   const at = new Float64Array(2);
-  for (let top = 0; top < target.rows; top += bandRows) {
-    const bottom = Math.min(target.rows, top + bandRows);
-    const window = sourceWindow(model, target, mapping, top, bottom);
+  for (let top = from; top < to; top += stripRows) {
+    const bottom = Math.min(to, top + stripRows);
+    // Weights depend on edges and voids so far away.
+    const window = sourceWindow(model, mapping, columns, top, bottom, weights ? WIDEST_SEAM : 0);
     if (!window) continue;
     const heights = await model.heights(window, (share) =>
-      tick((top + (bottom - top) * share) / target.rows / 2),
+      tick((top - from + (bottom - top) * share) / (to - from) / 2),
     );
     const distances = weights ? edgeDistances(heights, window, wholeOf(model)) : null;
     const sample = samplerOf(
@@ -87,7 +160,7 @@ async function addModel(
       mapping.scale,
     );
     for (let row = top; row < bottom; row++) {
-      for (let column = 0; column < target.columns; column++) {
+      for (let column = 0; column < columns; column++) {
         let height: number;
         let [u, v] = [0, 0];
         if (shift) {
@@ -101,7 +174,7 @@ async function addModel(
           v = Math.min(window.rows - 1, Math.max(0, Math.round(at[1]! - window.row)));
         }
         if (height !== height) continue;
-        const i = row * target.columns + column;
+        const i = (row - from) * columns + column;
         if (!weights || !distances) {
           layer[i] = height;
           continue;
@@ -111,7 +184,7 @@ async function addModel(
         layer[i] = weights[i] === 0 ? height : layer[i]! + ((height - layer[i]!) * weight) / sum;
         weights[i] = Math.min(65_535, sum);
       }
-      if (row % 32 === 0) await tick(0.5 + row / target.rows / 2);
+      if (row % 32 === 0) await tick(0.5 + (row - from) / (to - from) / 2);
     }
   }
 }
@@ -131,13 +204,14 @@ function shiftBetween(target: GridFrame, source: GridFrame): readonly [number, n
   return [shift[0]!, shift[1]!];
 }
 
-/** The part of a source that rows of the target need; null when it has none of it. */
+/** The part of a source that rows of the target need, and so many samples around it; null when it has none of it. */
 function sourceWindow(
   source: GridFrame,
-  target: GridFrame,
-  mapping: ReturnType<typeof mappingOf>,
+  mapping: Mapping,
+  columns: number,
   top: number,
   bottom: number,
+  around: number,
 ): GridWindow | null {
   const at = new Float64Array(2);
   const low = [Infinity, Infinity];
@@ -149,72 +223,26 @@ function sourceWindow(
     return [...all, to - 1];
   };
   for (const row of steps(top, bottom))
-    for (const column of steps(0, target.columns)) {
+    for (const column of steps(0, columns)) {
       mapping.at(column, row, at);
       for (const axis of [0, 1]) {
         low[axis] = Math.min(low[axis]!, at[axis]!);
         high[axis] = Math.max(high[axis]!, at[axis]!);
       }
     }
-  const edge = [Math.ceil(mapping.scale[0]) + 1, Math.ceil(mapping.scale[1]) + 1] as const;
-  const west = Math.max(0, Math.floor(low[0]!) - edge[0]);
-  const north = Math.max(0, Math.floor(low[1]!) - edge[1]);
-  const east = Math.min(source.columns, Math.ceil(high[0]!) + edge[0] + 1);
-  const south = Math.min(source.rows, Math.ceil(high[1]!) + edge[1] + 1);
+  const edge = mapping.scale.map((scale) => Math.ceil(scale) + 1) as [number, number];
+  // Whether anything is needed at all is asked before anything around it is added.
+  const meets =
+    high[0]! + edge[0] >= 0 &&
+    high[1]! + edge[1] >= 0 &&
+    low[0]! - edge[0] < source.columns &&
+    low[1]! - edge[1] < source.rows;
+  if (!meets) return null;
+  const west = Math.max(0, Math.floor(low[0]!) - edge[0] - around);
+  const north = Math.max(0, Math.floor(low[1]!) - edge[1] - around);
+  const east = Math.min(source.columns, Math.ceil(high[0]!) + edge[0] + 1 + around);
+  const south = Math.min(source.rows, Math.ceil(high[1]!) + edge[1] + 1 + around);
   return east > west && south > north
     ? { column: west, row: north, columns: east - west, rows: south - north }
     : null;
-}
-
-/**
- * Steps from each sample to the nearest void or edge of the model, 0 on voids; along rows and columns.
- * Where a window was cut out of the model, its sides are no edges.
- * Source: two-pass city-block distance transform (Rosenfeld and Pfaltz, 1966).
- */
-function edgeDistances(heights: Float32Array, window: GridWindow, whole: GridWindow): Uint8Array {
-  const { columns, rows } = window;
-  const west = window.column === 0 ? 0 : WIDEST_SEAM;
-  const north = window.row === 0 ? 0 : WIDEST_SEAM;
-  const east = window.column + columns === whole.columns ? 0 : WIDEST_SEAM;
-  const south = window.row + rows === whole.rows ? 0 : WIDEST_SEAM;
-  return distances(heights, columns, rows, { west, north, east, south });
-}
-
-interface Beyond {
-  readonly west: number;
-  readonly north: number;
-  readonly east: number;
-  readonly south: number;
-}
-
-function distances(heights: Float32Array, columns: number, rows: number, beyond: Beyond): Uint8Array {
-  const out = new Uint8Array(columns * rows);
-  for (let r = 0, i = 0; r < rows; r++)
-    for (let c = 0; c < columns; c++, i++) {
-      if (heights[i]! !== heights[i]!) continue;
-      const left = c > 0 ? out[i - 1]! : beyond.west;
-      const up = r > 0 ? out[i - columns]! : beyond.north;
-      out[i] = Math.min(WIDEST_SEAM, left + 1, up + 1);
-    }
-  for (let r = rows - 1, i = columns * rows - 1; r >= 0; r--)
-    for (let c = columns - 1; c >= 0; c--, i--) {
-      if (out[i] === 0) continue;
-      const right = c + 1 < columns ? out[i + 1]! : beyond.east;
-      const down = r + 1 < rows ? out[i + columns]! : beyond.south;
-      out[i] = Math.min(out[i]!, right + 1, down + 1);
-    }
-  return out;
-}
-
-/** Lays finer heights over coarser ones, fading in over so many samples; the sides of the grid are no edges. */
-function layOver(under: Float32Array, over: Float32Array, columns: number, rows: number, fade: number): void {
-  const none = { west: WIDEST_SEAM, north: WIDEST_SEAM, east: WIDEST_SEAM, south: WIDEST_SEAM };
-  const depth = distances(over, columns, rows, none);
-  for (let i = 0; i < over.length; i++) {
-    const fine = over[i]!;
-    if (fine !== fine) continue;
-    const coarse = under[i]!;
-    const share = Math.min(1, depth[i]! / fade);
-    under[i] = coarse === coarse ? coarse + (fine - coarse) * share : fine;
-  }
 }

@@ -7,10 +7,16 @@ import { looksLikeAscii, openAscii } from "./elevation-ascii.ts";
 import { openGeotiff } from "./elevation-geotiff.ts";
 import { checkGrid, type ElevationGrid } from "./elevation-grid.ts";
 import { cornerOfName, openHgt } from "./elevation-hgt.ts";
-import { type ElevationFile, type ElevationModel, memoryFile, type ReadOptions } from "./elevation-model.ts";
+import {
+  type ElevationFile,
+  type ElevationModel,
+  type GridFrame,
+  memoryFile,
+  type ReadOptions,
+} from "./elevation-model.ts";
 import { fillVoids } from "./fill-voids.ts";
 import { findCrs } from "./grid-crs.ts";
-import { mosaic } from "./mosaic.ts";
+import { mosaic, mosaicBands } from "./mosaic.ts";
 import { boundsOf, targetFrame } from "./target-frame.ts";
 import { unzipModel } from "./zipped.ts";
 
@@ -74,6 +80,36 @@ async function openPlain(
   return checkPlace(model);
 }
 
+/** Models opened and laid out, their heights still to be read. */
+interface OpenedModels {
+  readonly frame: GridFrame;
+  /** Sentences a person should read. */
+  readonly notes: readonly string[];
+  readonly models: readonly ElevationModel[];
+}
+
+/** @throws Fault as `openModel` and `targetFrame` do */
+async function layOut(files: readonly ElevationFile[], options: ModelsOptions): Promise<OpenedModels> {
+  if (files.length === 0) throw new Fault("bad-argument", "No elevation model was given.");
+  const models: ElevationModel[] = [];
+  for (const file of files) models.push(await openModel(file, options));
+  const { bounds, cellM, gridCrs, epsg } = options;
+  const crs = gridCrs === undefined ? undefined : await findCrs(gridCrs, "--grid-crs", epsg);
+  const frame = targetFrame(models, { bounds, cellM, crs });
+  const notes = models.flatMap(({ notes: said }) => [...said]);
+  for (const { key, crs: system } of models)
+    if (system.datumUnknown)
+      notes.push(
+        `${key}: how the datum of ${system.name} lies to WGS 84 is not known here; the map may be off by some hundred metres.`,
+      );
+  const have = boundsOf(frame);
+  if (bounds && have && beyond(bounds, have))
+    notes.push(
+      `The area reaches beyond the elevation, which ends at ${have.map((n) => n.toFixed(5)).join(",")} (west,south,east,north).`,
+    );
+  return { frame, notes, models };
+}
+
 /**
  * The models joined, cut out, resampled and filled as asked, in metres.
  * @throws Fault as `openModel`, `targetFrame` and `checkGrid` do
@@ -83,34 +119,48 @@ export async function readModels(
   options: ModelsOptions = {},
   going?: Pace,
 ): Promise<ReadModels> {
-  if (files.length === 0) throw new Fault("bad-argument", "No elevation model was given.");
-  const models: ElevationModel[] = [];
-  for (const file of files) models.push(await openModel(file, options));
-  const crs =
-    options.gridCrs === undefined ? undefined : await findCrs(options.gridCrs, "--grid-crs", options.epsg);
-  const target = targetFrame(models, { bounds: options.bounds, cellM: options.cellM, crs });
-  const read = checkGrid(await mosaic(models, target, going && ((done) => going.step(done))));
-  const notes = models.flatMap(({ notes: said }) => [...said]);
-  for (const { key, crs: system } of models)
-    if (system.datumUnknown)
-      notes.push(
-        `${key}: how the datum of ${system.name} lies to WGS 84 is not known here; the map may be off by some hundred metres.`,
-      );
-  const { bounds } = options;
-  const have = boundsOf(target);
-  if (bounds && have && beyond(bounds, have))
-    notes.push(
-      `The area reaches beyond the elevation, which ends at ${have.map((n) => n.toFixed(5)).join(",")} (west,south,east,north).`,
-    );
+  const { frame, notes, models } = await layOut(files, options);
+  const read = checkGrid(await mosaic(models, frame, going && ((done) => going.step(done))));
   const most = options.fillVoids ?? 0;
   if (most <= 0) return { grid: read, notes, filled: 0 };
   const { grid, filled, left } = fillVoids(read, most);
   const percent = (count: number): string => `${((100 * count) / grid.heights.length).toPrecision(2)} %`;
+  const said = [...notes];
   if (filled > 0)
-    notes.push(`${filled} heights (${percent(filled)}) were missing and are made up from those around them.`);
+    said.push(`${filled} heights (${percent(filled)}) were missing and are made up from those around them.`);
   if (left > 0)
-    notes.push(`${left} heights (${percent(left)}) are missing still: wider voids, or at the edge.`);
-  return { grid, notes, filled };
+    said.push(`${left} heights (${percent(left)}) are missing still: wider voids, or at the edge.`);
+  return { grid, notes: said, filled };
+}
+
+/** Models whose heights come some rows at a time. */
+export interface BandedModels {
+  readonly frame: GridFrame;
+  readonly notes: readonly string[];
+  /** Share of the heights that were made up. */
+  readonly filledShare: number;
+  /** All rows from the north, some at a time, as in `ElevationGrid`; to be asked for once. */
+  bands(): AsyncIterable<Float32Array> | Iterable<Float32Array>;
+}
+
+/**
+ * As `readModels`, but the heights never lie in memory as a whole, unless voids are to be filled, which takes them all.
+ * That heights are such as there are on earth is for the taker to check.
+ * @throws Fault as `readModels` does, and while the bands are read
+ */
+export async function readBands(
+  files: readonly ElevationFile[],
+  options: ModelsOptions = {},
+  going?: Pace,
+): Promise<BandedModels> {
+  if ((options.fillVoids ?? 0) > 0) {
+    const { grid, notes, filled } = await readModels(files, options, going);
+    const { heights, filled: _marks, ...frame } = grid;
+    return { frame, notes, filledShare: filled / heights.length, bands: () => [heights] };
+  }
+  const { frame, notes, models } = await layOut(files, options);
+  const tick = going && ((done: number) => going.step(done));
+  return { frame, notes, filledShare: 0, bands: () => mosaicBands(models, frame, tick) };
 }
 
 /** Whether an area reaches a hundredth of its size or more beyond what there is. */

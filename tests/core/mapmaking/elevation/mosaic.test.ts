@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { Fault } from "../../../../core/fault.ts";
 import { WGS84 } from "../../../../core/mapmaking/elevation/elevation-grid.ts";
 import { type ElevationModel, memoryFile } from "../../../../core/mapmaking/elevation/elevation-model.ts";
-import { mosaic } from "../../../../core/mapmaking/elevation/mosaic.ts";
+import { mosaic, mosaicBands } from "../../../../core/mapmaking/elevation/mosaic.ts";
 import { readModels } from "../../../../core/mapmaking/elevation/read-elevation.ts";
 import { targetFrame } from "../../../../core/mapmaking/elevation/target-frame.ts";
 
@@ -148,6 +148,32 @@ describe("seams", () => {
     expect([...grid.heights.subarray(8, 22)].map((h) => (Number.isNaN(h) ? 0 : h))).toEqual([
       1, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 2, 2,
     ]);
+  });
+});
+
+describe("heights some rows at a time", () => {
+  it("are those of the whole, wherever the bands end", async () => {
+    const wave = (lon: number, lat: number): number => 500 + 200 * Math.sin(90 * lon) * Math.cos(70 * lat);
+    const holed = (lon: number, lat: number): number =>
+      Math.hypot(lon - 10.2, lat - 45.9) < 0.02 ? Number.NaN : wave(lon, lat) + 10;
+    const sets: readonly (readonly ElevationModel[])[] = [
+      [model([300, 400], [10, 46], 0.001, wave)],
+      [model([300, 400], [10, 46], 0.001, wave), model([300, 300], [10.15, 45.95], 0.001, holed)],
+      [model([150, 200], [10, 46], 0.003, wave), model([300, 500], [10.1004, 45.9503], 0.0009, holed)],
+    ];
+    for (const [n, models] of sets.entries()) {
+      const target = targetFrame(models, {});
+      const whole = (await mosaic(models, target)).heights;
+      let at = 0;
+      let unlike = 0;
+      let bands = 0;
+      for await (const band of mosaicBands(models, target, undefined, target.columns * 70)) {
+        bands++;
+        for (const h of band) if (!Object.is(h, whole[at++])) unlike++;
+      }
+      expect({ n, at, unlike }).toEqual({ n, at: whole.length, unlike: 0 });
+      expect(bands).toBeGreaterThan(4);
+    }
   });
 });
 
