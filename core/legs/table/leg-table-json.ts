@@ -62,7 +62,7 @@ export interface LegTableJson {
 
 export type LegJson = Omit<
   LegFigures,
-  "profile" | "handrails" | "backstop" | "secondBackstop" | "hazards"
+  "profile" | "handrails" | "backstop" | "secondBackstop" | "hazards" | "aimOff"
 > & {
   /** Which heights this leg's figures rest on. */
   readonly elevationFrom: "terrain" | "contours" | null;
@@ -70,6 +70,7 @@ export type LegJson = Omit<
   readonly backstop: Omit<Backstop, "stretches"> | null;
   readonly secondBackstop: Omit<Backstop, "stretches"> | null;
   readonly hazards: readonly Omit<Hazard, "stretches">[];
+  readonly aimOff: Omit<AimOffFigure, "stretches"> | null;
   readonly instruction: string;
   readonly instructionFrom: Instruction["from"];
   readonly instructionMayBeStale: boolean;
@@ -182,7 +183,7 @@ function legJson(leg: LegFigures, table: LegTable): LegJson {
   const { text, from, mayBeStale } = instructionIn(table, leg);
   const advice = table.advice?.legs[leg.n - 1];
   return {
-    ...rounded(leg, "profile", "handrails", "backstop", "secondBackstop", "hazards"),
+    ...rounded(leg, "profile", "handrails", "backstop", "secondBackstop", "hazards", "aimOff"),
     elevationFrom: leg.profile.from,
     crossings: leg.crossings.map((crossing) => rounded(crossing)),
     landforms: leg.landforms.map((landform) => rounded(landform)),
