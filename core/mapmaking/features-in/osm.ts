@@ -8,7 +8,7 @@ import type { OsmHandlers } from "./osm-objects.ts";
 import { openOsmPbf } from "./osm-pbf.ts";
 import { readOsmXml } from "./osm-xml.ts";
 import type { Emit, Passed, Tags } from "./raw-feature.ts";
-import { joinRings, nestRings, type RingPiece } from "./rings.ts";
+import { joinRings, nestRings, type RingPiece, ringsInto } from "./rings.ts";
 
 /** Tags that say who mapped a thing and how: an object with no others is no feature. */
 const ABOUT_DATA = /^(source|created_by|note|fixme|FIXME|attribution|converted_by|import|odbl)(:|$)/;
@@ -154,7 +154,7 @@ export async function readOsm(
     // A hole whose surroundings are not all in the file must not become an area itself: there, what is said to be
     // outside and inside counts, else it is found from where rings lie, as it is often said wrongly.
     const polygons = incomplete
-      ? outersOnly(joinRings(around).rings, joinRings(holes).rings)
+      ? ringsInto(joinRings(around).rings.filter(isRing), joinRings(holes).rings.filter(isRing))
       : nestRings(rings.filter(isRing));
     if (polygons.length === 0) {
       if (!incomplete) passed.noShape++;
@@ -167,11 +167,6 @@ export async function readOsm(
 
 /** Four positions or more. */
 const isRing = (ring: Float64Array): boolean => ring.length >= 8;
-
-function outersOnly(outer: readonly Float64Array[], holes: readonly Float64Array[]): Float64Array[][] {
-  const allowed = new Set(outer);
-  return nestRings([...outer, ...holes].filter(isRing)).filter(([ring]) => allowed.has(ring!));
-}
 
 function lineBox(coords: Float64Array): readonly [number, number, number, number] {
   let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];

@@ -85,7 +85,8 @@ interface Measured {
  * smallest of them. Winding does not matter. Rings without area are left out.
  */
 export function nestRings(rings: readonly Float64Array[]): Float64Array[][] {
-  if (rings.length === 1) return Math.abs(twiceArea(rings[0]!)) > 0 ? [[rings[0]!]] : [];
+  // Whatever its area: a bow tie has none, and is untied later.
+  if (rings.length === 1) return rings[0]!.length >= 8 ? [[rings[0]!]] : [];
   const measured: Measured[] = rings
     .map((ring) => ({ ring, area: Math.abs(twiceArea(ring)), box: boxOf(ring) }))
     .filter(({ area }) => area > 0)
@@ -110,6 +111,19 @@ export function nestRings(rings: readonly Float64Array[]): Float64Array[][] {
     }
   });
   return polygons;
+}
+
+/** Polygons from rings that are known to run around areas and around holes; holes outside of all areas are left out. */
+export function ringsInto(outer: readonly Float64Array[], holes: readonly Float64Array[]): Float64Array[][] {
+  const areas = outer
+    .map((ring) => ({ rings: [ring], area: Math.abs(twiceArea(ring)), box: boxOf(ring) }))
+    .filter(({ area }) => area > 0)
+    .sort((a, b) => a.area - b.area);
+  for (const hole of holes) {
+    const box = boxOf(hole);
+    areas.find((one) => boxInside(box, one.box) && ringInside(hole, one.rings[0]!))?.rings.push(hole);
+  }
+  return areas.map(({ rings }) => rings);
 }
 
 function twiceArea(ring: Float64Array): number {

@@ -4,7 +4,7 @@
  */
 import Flatbush from "flatbush";
 import { union } from "polyclip-ts";
-import { boxOf, twiceArea } from "../tile-clip.ts";
+import { boxOf } from "../tile-clip.ts";
 import { wound } from "../vector-tiles.ts";
 
 /** Times an area is untied and rounded again before it is given up. */
@@ -34,13 +34,26 @@ function cleanRings(rings: readonly Int32Array[]): Int32Array[] {
       out[n++] = y;
     }
     const kept = out.slice(0, n);
-    if (n >= 8 && twiceArea(kept) !== 0) clean.push(kept);
+    if (n >= 8 && !isFlat(kept)) clean.push(kept);
     else if (k === 0) return [];
   }
   return clean;
 }
 
+/** Whether all positions lie on one line. The area does not tell: a bow tie has none. */
+function isFlat(ring: Int32Array): boolean {
+  const [x0, y0] = [ring[0]!, ring[1]!];
+  let [ax, ay] = [0, 0];
+  for (let i = 2; i + 1 < ring.length; i += 2) {
+    const [bx, by] = [ring[i]! - x0, ring[i + 1]! - y0];
+    if (ax * by - ay * bx !== 0) return false;
+    if (bx !== 0 || by !== 0) [ax, ay] = [bx, by];
+  }
+  return true;
+}
+
 /**
+ * An area whose edges cross becomes all that its outer ring runs around, once or several times, without the holes.
  * @param rings an outer ring and its holes, closed, wound in any direction
  * @returns no polygons when the area is too small for the grid ("fine") or could not be untied ("lost")
  */
@@ -170,12 +183,18 @@ function meet(ends: Float64Array, a: number, b: number): typeof APART | typeof T
   return TOUCHING;
 }
 
+/** Where two sides touch that do not lie on one line, or only end to end. */
 function sharedPoint(ends: Float64Array, a: number, b: number): string {
-  for (const i of [4 * a, 4 * a + 2])
-    for (const j of [4 * b, 4 * b + 2])
-      if (ends[i] === ends[j] && ends[i + 1] === ends[j + 1]) return `${ends[i]} ${ends[i + 1]}`;
-  // An end of one lies within the other: told apart by the sides.
-  return `${a} ${b}`;
+  const [ax, ay, bx, by] = [ends[4 * a]!, ends[4 * a + 1]!, ends[4 * a + 2]!, ends[4 * a + 3]!];
+  for (const j of [4 * b, 4 * b + 2]) {
+    const [x, y] = [ends[j]!, ends[j + 1]!];
+    const onLine = (bx - ax) * (y - ay) === (by - ay) * (x - ax);
+    const between =
+      Math.min(ax, bx) <= x && x <= Math.max(ax, bx) && Math.min(ay, by) <= y && y <= Math.max(ay, by);
+    if (onLine && between) return `${x} ${y}`;
+  }
+  // Then an end of the first lies on the second.
+  return sharedPoint(ends, b, a);
 }
 
 /** A place well inside an area, for its name: in the middle of the widest stretch through the middle. */
