@@ -6,6 +6,7 @@ import { formatMgrs } from "../../geodesy/mgrs.ts";
 import type { MapInfo } from "../../map/metadata.ts";
 import type { LonLat } from "../../units/position.ts";
 import type {
+  AimOffFigure,
   Backstop,
   DaylightFigure,
   DeclinationFigure,
