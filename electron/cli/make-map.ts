@@ -2,7 +2,7 @@ import { readFile } from "node:fs/promises";
 import { basename, resolve } from "node:path";
 import { Fault } from "../../core/fault.ts";
 import type { ElevationFile } from "../../core/mapmaking/elevation/elevation-model.ts";
-import { readModels } from "../../core/mapmaking/elevation/read-elevation.ts";
+import { readBands } from "../../core/mapmaking/elevation/read-elevation.ts";
 import { placeGrid } from "../../core/mapmaking/elevation/grid-placement.ts";
 import { readFeatures } from "../../core/mapmaking/features-in/read-features.ts";
 import { parseInterval } from "../../core/mapmaking/interval.ts";
@@ -10,7 +10,7 @@ import { type MakeOptions, pace } from "../../core/mapmaking/pace.ts";
 import type { Bbox } from "../../core/units/position.ts";
 import { epsgRegister } from "../services/epsg-register.ts";
 import { type FileSource, openFileSource } from "../services/file-source.ts";
-import { makeMapFiles, modelOf } from "../services/map-making/make-map-files.ts";
+import { makeMapFiles } from "../services/map-making/make-map-files.ts";
 import { deriveOf, featureWords, openFeatures, OSM_CREDIT, readRules } from "./make-map-features.ts";
 import { terrainPathOf } from "./map-files.ts";
 import { checkFolderOf } from "./product.ts";
@@ -69,18 +69,18 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
     const { crs, heightUnit, gridCrs } = options;
     const reading = pace(working);
     reading.stage("Reading elevation", 1);
-    const { grid: elevation, notes } = await readModels(
+    const model = await readBands(
       files,
       { crs, heightUnit, bounds, cellM, gridCrs, fillVoids, epsg: epsgRegister },
       reading,
     );
     line.clear();
-    for (const note of notes) say(note);
+    for (const note of model.notes) say(note);
     const { features: prepared, report } = await readFeatures(
       {
         files: given.files,
         rules,
-        bounds: placeGrid(elevation).bounds,
+        bounds: placeGrid(model.frame).bounds,
         zooms: ZOOMS,
         unit: interval === "auto" ? "m" : interval.unit,
         crs: options.featuresCrs,
@@ -93,7 +93,7 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
     const fromOsm = report.files.some(({ format }) => format === "osm" || format === "osm.pbf");
     const sources = [...options.elevation, ...(options.features ?? [])].map((name) => basename(name));
     await makeMapFiles(
-      modelOf(elevation),
+      model,
       {
         interval,
         prepared,
