@@ -1,4 +1,5 @@
 /** What helps on the leg, in sentences: what to follow, what stops you, where to go by, what to mind and to tick off. */
+import { metHow } from "../../core/legs/aids/backstop-words.ts";
 import type { Backstop, Handrail, LegFigures } from "../../core/legs/figures.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { formatAngle, formatHeight, formatNumber } from "../../core/units/format.ts";
@@ -102,12 +103,11 @@ function Follow({ rail, at, lengthM }: FollowProps) {
 function Stops({ leg, stop }: { readonly leg: LegFigures; readonly stop: Backstop }) {
   const second = leg.secondBackstop;
   const target = leg.to;
-  const how =
-    stop.crossingDeg >= 60
-      ? words.slip.straightAcross
-      : stop.crossingDeg >= 30
-        ? words.slip.aslant
-        : words.slip.glancing;
+  const how = {
+    straight: words.slip.straightAcross,
+    aslant: words.slip.aslant,
+    glancing: words.slip.glancing,
+  }[metHow(stop.crossingDeg)];
   // Rounded down: never "100 of 100" for nearly all.
   const of100 = formatNumber(Math.floor(stop.stoppedShare * 100));
   return (

@@ -17,6 +17,10 @@ const SLOPING_DEG = 3;
 /** The ground one comes over before the backstop, metres. */
 const BEFORE_M = 40;
 
+/** How a line is met, in words that screen and paper share, by the angle between it and the way, 0–90°. No source. */
+export const metHow = (crossingDeg: number): "straight" | "aslant" | "glancing" =>
+  crossingDeg >= 60 ? "straight" : crossingDeg >= 30 ? "aslant" : "glancing";
+
 /**
  * How it will look to one who comes to it: kind and name, what the map says of it besides, the angle at which it is met,
  * and the ground before it.
@@ -31,12 +35,11 @@ export function backstopLooks(
 ): string {
   const called = kindAndName(kind, name);
   const detail = line && lineDetail(line, unit);
-  const met =
-    crossingDeg >= 70
-      ? "lies square across the way"
-      : crossingDeg >= 45
-        ? "crosses the way aslant"
-        : "is met at a small angle";
+  const met = {
+    straight: "lies square across the way",
+    aslant: "crosses the way aslant",
+    glancing: "is met at a small angle",
+  }[metHow(crossingDeg)];
   const where = beyondM === 0 ? "at the target" : `${lengthInNote(beyondM, unit)} beyond the target`;
   const thing = `${called.charAt(0).toUpperCase()}${called.slice(1)}${detail ? ` (${detail})` : ""}`;
   return `${thing}, ${where}: it ${met}${groundBefore(frame, beyondM, heightAt)}.`;
