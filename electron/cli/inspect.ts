@@ -1,6 +1,6 @@
 import { type Archive, openArchive } from "../../core/map/archive.ts";
 import { ROLES } from "../../core/map/kinds.ts";
-import type { MapInfo } from "../../core/map/metadata.ts";
+import type { LegwrightMetadata, MapInfo } from "../../core/map/metadata.ts";
 import { openMap } from "../../core/map/open-map.ts";
 import { Fault } from "../../core/fault.ts";
 import { openFileSource } from "../services/file-source.ts";
@@ -24,6 +24,8 @@ interface Counts {
 interface Inspection extends MapInfo {
   readonly archive: Counts;
   readonly layers: readonly { readonly name: string; readonly fields: readonly string[] }[] | null;
+  /** Share of the heights that were missing and are made up from those around them; 0 when none, or not told. */
+  readonly filledShare: number;
   readonly terrain: (Counts & { readonly minZoom: number; readonly maxZoom: number }) | null;
 }
 
@@ -37,6 +39,7 @@ export async function inspect(path: string, options: InspectOptions): Promise<vo
     ...info,
     archive: counts(archive, source.sizeBytes),
     layers: layersOf(archive.metadata),
+    filledShare: filledShareOf(archive.metadata),
     terrain: await terrainAt(terrainPath),
   };
   await deliver(
@@ -53,6 +56,12 @@ function layersOf(metadata: Readonly<Record<string, unknown>>): Inspection["laye
     const { id, fields } = (layer ?? {}) as { readonly id?: unknown; readonly fields?: unknown };
     return typeof id === "string" ? [{ name: id, fields: Object.keys(fields ?? {}) }] : [];
   });
+}
+
+function filledShareOf(metadata: Readonly<Record<string, unknown>>): number {
+  const own = metadata["legwright"];
+  const share: unknown = typeof own === "object" && own !== null ? (own as LegwrightMetadata).filledShare : 0;
+  return typeof share === "number" && share > 0 && share <= 1 ? share : 0;
 }
 
 function counts({ key, header }: Archive, sizeBytes: number): Counts {
@@ -119,6 +128,14 @@ function asText(map: Inspection): string {
       map.terrain &&
         `${size(map.terrain)}, zooms ${map.terrain.minZoom}–${map.terrain.maxZoom}${map.elevationCellM ? `, cell ${Number(map.elevationCellM.toPrecision(3))} m` : ""}`,
     ),
+    ...(map.filledShare > 0
+      ? [
+          line(
+            "Made up",
+            `${(100 * map.filledShare).toPrecision(2)} % of the heights, filled in where the model had none: do not trust the ground there`,
+          ),
+        ]
+      : []),
     line(
       "Layers",
       map.layers ? `${map.layers.length}: ${map.layers.map(({ name }) => name).join(", ")}` : null,

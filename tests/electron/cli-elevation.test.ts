@@ -3,7 +3,7 @@ import { copyFileSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll, beforeEach, describe, expect, it, vi } from "vitest";
+import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { openArchive } from "../../core/map/archive.ts";
 import { run } from "../../electron/cli/run.ts";
 import { openFileSource } from "../../electron/services/file-source.ts";
@@ -13,6 +13,10 @@ const kind = (name: string): string =>
   fileURLToPath(new URL(`../fixtures/elevation/kinds/${name}`, import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), "make-map-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+afterEach(() => {
+  vi.restoreAllMocks();
+});
 
 let said: string;
 beforeEach(() => {
@@ -68,6 +72,14 @@ describe("make-map", () => {
     expect(await makeMap("hole.pmtiles", "--elevation", at("hole.asc"), "--fill-voids", "5"), said).toBe(0);
     expect((await about("hole.pmtiles")).filledShare).toBeCloseTo(21 / 900, 6);
     expect(said).toContain("21 heights");
+    let told = "";
+    vi.spyOn(process.stdout, "write").mockImplementation((text, done?: unknown) => {
+      told += String(text);
+      if (typeof done === "function") (done as () => void)();
+      return true;
+    });
+    expect(await run(["inspect", at("hole.pmtiles")]), said).toBe(0);
+    expect(told).toMatch(/Made up +2\.3 % of the heights/);
   }, 30_000);
 
   it("cuts out an area and takes larger cells", async () => {
