@@ -2,13 +2,16 @@
  * OpenStreetMap data into features, in two readings: the first takes nodes and learns which ways the relations are
  * made of, the second takes ways as they come. What lies off the map is dropped at once.
  */
-import type { FeatureFile, Tick } from "./feature-file.ts";
+import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
 import { nodeStore } from "./osm-nodes.ts";
 import type { OsmHandlers } from "./osm-objects.ts";
 import { openOsmPbf } from "./osm-pbf.ts";
 import { readOsmXml } from "./osm-xml.ts";
 import type { Emit, Passed, Tags } from "./raw-feature.ts";
 import { joinRings, nestRings, type RingPiece, ringsInto } from "./rings.ts";
+
+/** A packed node of real data takes several bytes: a file of more nodes than bytes is none. */
+const FEW_NODES = 1_000_000;
 
 /** Tags that say who mapped a thing and how: an object with no others is no feature. */
 const ABOUT_DATA = /^(source|created_by|note|fixme|FIXME|attribution|converted_by|import|odbl)(:|$)/;
@@ -54,6 +57,7 @@ export async function readOsm(
     pbf ? pbf.read(handlers, half) : readOsmXml(file, handlers, half);
 
   const nodes = nodeStore();
+  const mostNodes = Math.max(FEW_NODES, file.sizeBytes);
   const areas: AreaRelation[] = [];
   const memberWays = new Map<number, MemberWay | null>();
   /** Ways that say what the area around which they run is. */
@@ -63,6 +67,11 @@ export async function readOsm(
   await read({
     node(id, lon, lat, tags) {
       nodes.add(id, lon, lat);
+      if (nodes.count() > mostNodes)
+        throw badFeatures(
+          "The file would hold more nodes than bytes: it is made to fill the memory.",
+          file.key,
+        );
       if (saysSomething(tags) && meets(lon, lat, lon, lat))
         emit({ where: `node ${id}`, tags, shape: { type: "point", coords: Float64Array.of(lon, lat) } });
     },
