@@ -2,6 +2,8 @@
 import { formatBearing, formatNumber, formatShare, type LengthUnit } from "../units/format.ts";
 import { normalise360 } from "../units/angle.ts";
 import { lengthInNote, plainSpaces } from "../legs/leg-words.ts";
+import { kindAndName } from "../legs/line-kinds.ts";
+import type { LineFeature } from "../map/features.ts";
 import type { ErrorEllipse } from "./ellipse.ts";
 import { NARROW_DEG } from "./judge.ts";
 
@@ -68,4 +70,83 @@ export const noMeeting = {
     what: "No place fits these bearings better than those around it.",
     remedy: "Take them again, with one across the others.",
   },
+} as const;
+
+/** Distances of less are not told a side. */
+const HERE_M = 1;
+
+const lineWords = ({ kind, name }: Pick<LineFeature, "kind" | "name">): string => kindAndName(kind, name);
+
+/** "The bearing to Knott crosses the stream Fern Beck here at 67°; about 12 m either way along it." */
+export function sightReason(
+  line: Pick<LineFeature, "kind" | "name">,
+  sight: { readonly name: string; readonly crossingDeg: number; readonly residualDeg: number },
+  alongSdM: number,
+  unit: LengthUnit,
+): string {
+  const meets = Math.abs(sight.residualDeg) < 0.05;
+  const how = meets
+    ? `The bearing to ${sight.name} crosses the ${lineWords(line)} here at ${formatNumber(sight.crossingDeg)}°`
+    : `The ${lineWords(line)} comes nearest to the bearing to ${sight.name} here, ${formatNumber(Math.abs(sight.residualDeg), 1)}° off`;
+  return `${how}: ${eitherWay(alongSdM, unit)}.`;
+}
+
+/** "The stream Fern Beck goes best with what you see here: about 40 m either way along it." */
+export const clueReason = (
+  line: Pick<LineFeature, "kind" | "name">,
+  alongSdM: number,
+  unit: LengthUnit,
+): string => `The ${lineWords(line)} goes best with what you see here: ${eitherWay(alongSdM, unit)}.`;
+
+const eitherWay = (sdM: number, unit: LengthUnit): string =>
+  `${lengthInNote(2 * sdM, unit)} either way along it, 19 times in 20`;
+
+/**
+ * "The stream Fern Beck lies 40 m beyond the end of your count, 15 m to the right of your bearing: 1.2 times the usual error."
+ * @param beyondM along the last leg, beyond the end of the count; rightM to the right of it
+ */
+export function trackReason(
+  line: Pick<LineFeature, "kind" | "name">,
+  beyondM: number,
+  rightM: number,
+  deviations: number,
+  startedM: number | null,
+  unit: LengthUnit,
+): string {
+  const along =
+    Math.abs(beyondM) < HERE_M
+      ? "where your count ends"
+      : `${lengthInNote(Math.abs(beyondM), unit)} ${beyondM > 0 ? "beyond" : "short of"} the end of your count`;
+  const side =
+    Math.abs(rightM) < HERE_M
+      ? "on your bearing"
+      : `${lengthInNote(Math.abs(rightM), unit)} to the ${rightM > 0 ? "right" : "left"} of it`;
+  const start =
+    startedM === null ? "" : `, if you left the leg some ${lengthInNote(startedM, unit)} along it`;
+  return `The ${lineWords(line)} lies ${along}, ${side}${start}: ${formatNumber(deviations, 1)} times the usual error.`;
+}
+
+export const nothingThere = (kinds: readonly string[]): string =>
+  `The map shows no ${kinds.join(" or ")} within reach of your count. It may not be on the map, or you are farther off than usual: stop, and look for what the map does show.`;
+
+export const farOffWords = (kinds: readonly string[], deviations: number): string =>
+  `Even the likeliest place lies ${formatNumber(deviations, 1)} times the usual error off: a ${kinds.join(" or ")} the map does not show is as likely. Check the bearing, the count and the start.`;
+
+export const disagreesWords = (what: string, deviations: number): string =>
+  `Even the likeliest place does not go with the ${what}: ${formatNumber(deviations, 1)} times its error off. Check it, and whether this is the right line.`;
+
+export const blindWords =
+  "Part of the ground within reach of your count is not on this map: you may be there.";
+
+export const severalWords = (many: number): string =>
+  `${many} places are about as likely: take another bearing, a height, or walk along the line to something the map shows.`;
+
+export const grazingWords = (crossingDeg: number): string =>
+  `The bearing crosses the line at only ${formatNumber(crossingDeg)}°: a small error moves the place far along it.`;
+
+export const clueWord = {
+  sight: "bearing",
+  height: "height",
+  slope: "slope",
+  facing: "way the ground faces",
 } as const;
