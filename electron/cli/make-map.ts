@@ -89,7 +89,7 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
       working,
     );
     line.clear();
-    if (given.files.length > 0) for (const words of featureWords(report)) say(words);
+    if (given.files.length > 0) for (const words of featureWords(report)) say(`note: ${words}`);
     const fromOsm = report.files.some(({ format }) => format === "osm" || format === "osm.pbf");
     const sources = [...options.elevation, ...(options.features ?? [])].map((name) => basename(name));
     await makeMapFiles(
