@@ -8,12 +8,13 @@ import * as words from "./words.ts";
 
 /**
  * What a person must know of a fix.
- * @param turned the bearing that agrees with the others when turned round; null for none
+ * @param causes of a disagreement: the bearing that agrees with the others when turned round, and the turn by which all do,
+ *   degrees; null for none
  * @param unit of the lengths told
  */
 export function warningsOf(
   fix: Omit<Fix, "warnings">,
-  turned: number | null,
+  causes: { readonly reversed: number | null; readonly turnedDeg: number | null },
   there: readonly NorthsThere[],
   unit: LengthUnit,
 ): FixWarning[] {
@@ -31,7 +32,9 @@ export function warningsOf(
   )
     say("rough", words.roughWords(ellipse95, unit));
   const near = bearings.find(({ known }) => isNear(known, at, covariance, CHI_SQUARE_95));
-  if (near) say("near-known", words.nearKnownWords(near.name, near.distanceM, unit));
+  // Where no two cross well the whole ellipse is of no use, and has been told.
+  if (near && crossing >= NARROW_DEG)
+    say("near-known", words.nearKnownWords(near.name, near.distanceM, unit));
   const behind = bearings.filter(({ residualDeg }) => Math.abs(residualDeg) > 90);
   if (behind.length > 0) say("beyond", words.beyondWords(behind.map(({ name }) => name)));
   if (fix.degreesOfFreedom === 0) say("two-only", words.twoOnlyWords());
@@ -48,8 +51,11 @@ export function warningsOf(
         unit,
       ),
     );
-  const round = turned === null ? undefined : bearings[turned];
+  const round = causes.reversed === null ? undefined : bearings[causes.reversed];
   if (round) say("reversed", words.reversedWords(round.name));
+  // A single bearing at fault, the others agreeing, is the plainer reason.
+  else if (causes.turnedDeg !== null && !((wrong?.without?.chance ?? 0) > INCONSISTENT))
+    say("turned", words.turnedWords(causes.turnedDeg, bearings.length > 3));
   for (const note of new Set(there.flatMap(({ notes }) => notes))) say("declination", note);
   return found;
 }

@@ -13,6 +13,7 @@ export type FixWarningCode =
   | "inconsistent" // the bearings disagree by more than their errors
   | "suspect" // one of them does not go with the others
   | "reversed" // one of them agrees with the others when it is turned round
+  | "turned" // all agree when they are turned together
   | "declination"; // the compass or the model is not to be trusted here
 
 export interface FixWarning {

@@ -8,7 +8,7 @@ import { Fault } from "../fault.ts";
 import { inverse } from "../geodesy/geodesic.ts";
 import { trueBearing } from "../units/angle.ts";
 import type { LengthUnit } from "../units/format.ts";
-import { cornersOf, reversedOf, withoutOne } from "./cross-checks.ts";
+import { commonTurnOf, cornersOf, reversedOf, withoutOne } from "./cross-checks.ts";
 import { ellipseOf } from "./ellipse.ts";
 import type { Fix, FixedBearing } from "./fix.ts";
 import { warningsOf } from "./fix-warnings.ts";
@@ -104,6 +104,10 @@ function fixOf(
     };
   });
   const fix = { at: solution.at, covariance, ellipse95, bearings, corners, ...agreement, suspect };
-  const turned = agreement.chance < INCONSISTENT ? reversedOf(rays) : null;
-  return { ...fix, warnings: warningsOf(fix, turned, there, unit) };
+  const disagree = agreement.chance < INCONSISTENT;
+  const causes = {
+    reversed: disagree ? reversedOf(rays) : null,
+    turnedDeg: disagree ? commonTurnOf(rays, solution.at) : null,
+  };
+  return { ...fix, warnings: warningsOf(fix, causes, there, unit) };
 }

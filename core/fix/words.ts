@@ -55,6 +55,9 @@ export const suspectWords = (
 export const reversedWords = (name: string): string =>
   `Turned round by 180°, ${name} agrees with the others: it may have been read at the wrong end of the needle, or be a back bearing.`;
 
+export const turnedWords = (deg: number, proven: boolean): string =>
+  `Turned together by ${formatNumber(Math.abs(deg))}° ${deg < 0 ? "to the left" : "to the right"}, the bearings ${proven ? "agree" : "would agree too"}: was the declination left out or taken twice, the wrong north meant, or iron near the compass?`;
+
 /** Why two or more bearings give no place. */
 export const noMeeting = {
   parallel: {

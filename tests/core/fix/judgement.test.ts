@@ -166,6 +166,19 @@ describe("wrong bearings", () => {
     if (count === 5) expect(fix.suspect).toBe(1);
   });
 
+  it.each([3, 5])("a declination left out of all %i is told", (count) => {
+    const points = FIVE.slice(0, count).map(
+      ([a, m], i) => [a, m, [0.5, -1, 0.8, -0.6, 0.3][i]! - 12] as const,
+    );
+    const fix = resect(sightings(points), SETTINGS);
+    expect(codes(fix)).toEqual(expect.arrayContaining(["inconsistent", "turned"]));
+    const [, turn = ""] =
+      /Turned together by (\d+)° to the right/.exec(
+        fix.warnings.find(({ code }) => code === "turned")!.words,
+      ) ?? [];
+    expect(Math.abs(Number(turn) - 12)).toBeLessThan(2.5);
+  });
+
   it("a place on the wrong side of a point is told", () => {
     // Ten honest bearings hold the place fast against one that points away.
     const points = Array.from({ length: 10 }, (_, i) => [36 * i, 1500] as const);
