@@ -64,7 +64,7 @@ export async function surveyHeights(source: HeightSource, placement: Placement, 
       "bad-elevation",
       `The model has heights from ${lowestM} m to ${highestM} m, which no ground on earth has.`,
       key,
-      "If a number stands for missing heights, declare it as the model's nodata value.",
+      "If a number stands for missing heights, declare it as the model's nodata value; if heights are in feet, say so with --height-unit ft.",
     );
   if (voids === columns * rows)
     throw new Fault("bad-elevation", "The model has no heights at all: every sample is missing.", key);
