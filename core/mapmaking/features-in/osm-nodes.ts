@@ -30,6 +30,7 @@ export function nodeStore(): NodeStore {
   let total = 0;
   /** Where the last one was found: nodes of a way mostly lie near one another. */
   let near: Chunk | null = null;
+  let nearAt = 0;
 
   const search = (chunk: Chunk, id: number): number => {
     let lo = 0;
@@ -92,10 +93,16 @@ export function nodeStore(): NodeStore {
       near = null;
     },
     find(id, out, at) {
-      const chunk = chunkOf(id);
-      const k = chunk && chunk.n > 0 ? search(chunk, id) : -1;
-      if (!chunk || k < 0) return false;
+      let chunk = near;
+      // Nodes along a way were often made one after another.
+      let k = nearAt + 1;
+      if (!chunk || k >= chunk.n || chunk.ids[k] !== id) {
+        chunk = chunkOf(id);
+        k = chunk && chunk.n > 0 ? search(chunk, id) : -1;
+        if (!chunk || k < 0) return false;
+      }
       near = chunk;
+      nearAt = k;
       out[at] = chunk.places[2 * k]! / PER_DEGREE;
       out[at + 1] = chunk.places[2 * k + 1]! / PER_DEGREE;
       return true;

@@ -12,8 +12,8 @@ import type { OsmHandlers } from "./osm-objects.ts";
 /** Limits of the format: a header of a blob, and a blob unpacked. */
 const MOST_HEADER_BYTES = 64 * 1024;
 const MOST_BLOB_BYTES = 32 * 2 ** 20;
-/** Deflate packs at most 1032 to 1: a piece of this size unpacks to less than a blob may be. */
-const PIECE_BYTES = 2 ** 14;
+/** Most blobs are this small. Deflate packs at most 1032 to 1: a piece of a bomb unpacks to 66 MB and no further. */
+const PIECE_BYTES = 2 ** 16;
 
 /** What a file says of itself. */
 export interface OsmHead {

@@ -100,7 +100,7 @@ export function isTied(rings: readonly Int32Array[]): boolean {
   let n = 0;
   rings.forEach((ring, r) => {
     for (let i = 0; i + 3 < ring.length; i += 2) {
-      ends.set([ring[i]!, ring[i + 1]!, ring[i + 2]!, ring[i + 3]!], 4 * n);
+      for (let k = 0; k < 4; k++) ends[4 * n + k] = ring[i + k]!;
       ringOf[n] = r;
       place[n] = i / 2;
       n++;
