@@ -5,6 +5,7 @@ import { TIME_METHODS } from "../../core/travel/walking-time.ts";
 import { findApp } from "../services/app-folder.ts";
 import type { ConvertOptions } from "./convert.ts";
 import type { DeclinationOptions } from "./declination.ts";
+import { addFixCommands } from "./fix-command.ts";
 import type { InspectOptions } from "./inspect.ts";
 import type { MakeMapOptions } from "./make-map.ts";
 import { READ_AS, WRITE_AS } from "./notations.ts";
@@ -185,6 +186,8 @@ function program(): Command {
     .action(async (text: string | undefined, options: ScaleOptions) =>
       (await import("./scale.ts")).scale(text, options),
     );
+
+  addFixCommands(legwright);
   return legwright;
 }
 
