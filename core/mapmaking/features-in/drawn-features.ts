@@ -72,7 +72,6 @@ const KINDS: Readonly<Record<Shape["type"], readonly GeometryKind[]>> = {
   closed: ["line", "area"],
   area: ["area"],
 };
-const CLOSED_AS_AREA: readonly GeometryKind[] = ["area", "line"];
 
 export interface DrawnFeatures {
   readonly features: TileFeature[];
@@ -136,7 +135,12 @@ export function drawnFeatures(
     const kept = keptAttributes(tags, what, unit);
     const attributes = intern(rule.set ? { ...kept, ...rule.set } : kept);
     const from = rule.minZoom ?? ELSE_FROM_ZOOM;
-    const name = nameOf(tags);
+    const set = rule.set?.["name"];
+    const name = set === undefined ? nameOf(tags) : String(set);
+    if (role === "name" && name === null) {
+      tally(counts.unmapped, `${unmappedAs(tags, [geometry], null)} without a name`);
+      return;
+    }
     // A place mapped as an area or a line is a name on the map, and its outline nothing.
     const nameOnly = role === "name" && geometry !== "point";
     const label = nameOnly ? (what ?? "place") : rule.label;
@@ -222,7 +226,8 @@ export function drawnFeatures(
 function kindsOf({ shape, tags }: RawFeature): readonly GeometryKind[] {
   if (shape.type !== "closed") return KINDS[shape.type];
   if (tags["area"] === "no") return ["line"];
-  return tags["area"] === "yes" ? CLOSED_AS_AREA : KINDS.closed;
+  // A square that one may walk all over is no path around it.
+  return tags["area"] === "yes" ? KINDS.area : KINDS.closed;
 }
 
 function unmappedAs(tags: Tags, kinds: readonly GeometryKind[], layer: string | null): string {

@@ -167,5 +167,25 @@ function unpackBlob(blob: Uint8Array, where: string): Uint8Array {
   for (let from = 0; from < zlib.length; from += PIECE_BYTES)
     stream.push(zlib.subarray(from, from + PIECE_BYTES), from + PIECE_BYTES >= zlib.length);
   if (at !== rawSize) throw badFeatures("A blob unpacks to less than it says.", where);
+  const end = new DataView(zlib.buffer, zlib.byteOffset + zlib.length - 4, 4);
+  if (adler32(plain) !== end.getUint32(0))
+    throw badFeatures("A blob is damaged: its check value does not fit.", where);
   return plain;
+}
+
+/** The check value of zlib, which the unpacking itself does not look at. Source: RFC 1950, §8.2. */
+function adler32(bytes: Uint8Array): number {
+  let a = 1;
+  let b = 0;
+  for (let i = 0; i < bytes.length;) {
+    // The longest run whose sums stay below 2^32.
+    const stop = Math.min(bytes.length, i + 3800);
+    for (; i < stop; i++) {
+      a += bytes[i]!;
+      b += a;
+    }
+    a %= 65_521;
+    b %= 65_521;
+  }
+  return b * 65_536 + a;
 }

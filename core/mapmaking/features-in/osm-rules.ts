@@ -119,8 +119,14 @@ export const OSM_RULES: readonly Rule[] = [
     minZoom: 9,
   },
 
+  {
+    when: { barrier: "wall", wall: ["dry_stone", "stone"] },
+    geometry: "line",
+    role: "wall",
+    class: "stone",
+    minZoom: 13,
+  },
   { when: { barrier: ["wall", "city_wall", "retaining_wall"] }, geometry: "line", role: "wall", minZoom: 13 },
-  { when: { wall: "dry_stone" }, geometry: "line", role: "wall", class: "stone", minZoom: 13 },
   {
     when: { barrier: ["fence", "hedge", "wire_fence", "guard_rail"] },
     geometry: "line",
@@ -130,7 +136,6 @@ export const OSM_RULES: readonly Rule[] = [
   { when: { power: ["line", "minor_line"] }, geometry: "line", role: "powerLine", minZoom: 11 },
 
   { when: { natural: ["cliff", "earth_bank"] }, geometry: ["line", "area"], role: "cliff", minZoom: 12 },
-  { when: { man_made: ["quarry_face"] }, geometry: "line", role: "cliff", minZoom: 12 },
   { when: { natural: ["ridge", "arete"] }, geometry: "line", role: "ridge", label: "ridge", minZoom: 12 },
   { when: { natural: "valley" }, geometry: "line", role: "valley", label: "valley", minZoom: 12 },
   { when: { natural: "valley" }, geometry: ["point", "area"], role: "name", class: "valley", minZoom: 11 },

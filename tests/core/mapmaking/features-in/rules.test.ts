@@ -34,6 +34,7 @@ const TAGGED: readonly [Tags, GeometryKind, string[] | null | "dropped"][] = [
   [{ railway: "abandoned" }, "line", "dropped"],
   [{ railway: "abandoned", highway: "path" }, "line", ["path path"]],
   [{ barrier: "wall" }, "line", ["wall wall"]],
+  [{ barrier: "wall", wall: "dry_stone" }, "line", ["wall stone"]],
   [{ barrier: "hedge" }, "line", ["fence hedge"]],
   [{ power: "line" }, "line", ["powerLine line"]],
   [{ power: "tower" }, "point", null],
@@ -117,7 +118,7 @@ describe("a person's rules", () => {
         geometry: "point",
         role: "name",
         class: "gate",
-        set: { surveyed: 2026 },
+        set: { surveyed: 2026, name: "Lane end" },
       },
       {
         when: { highway: "secondary", surface: { not: ["gravel"] }, layer: { least: 1 } },
