@@ -30,7 +30,7 @@ export interface LinePlace extends LikelyPlace {
 }
 
 export interface LineFix {
-  /** Most likely first; the probabilities are of the lines given alone. */
+  /** Most likely first; the probabilities are of the lines given alone. Empty when the clues go with none: see `warnings`. */
   readonly places: readonly LinePlace[];
   /** Sentences. */
   readonly warnings: readonly string[];
@@ -38,6 +38,8 @@ export interface LineFix {
 
 /** A clue this many standard deviations off at the best place goes with none. No source. */
 export const DISAGREES = 3;
+/** A place that a clue is so many standard deviations off is not told at all. No source. */
+const CANNOT_BE = 5;
 /** Places at least this share as likely as the first are said to be about as likely. No source. */
 const AS_LIKELY = 0.5;
 
@@ -93,7 +95,10 @@ export function fixOnLine(
     );
     return { ...place, deviations, sight, why };
   });
-  return { places, warnings: warningsOf(places, clues) };
+  return {
+    places: places.filter(({ deviations }) => Math.max(...deviations) <= CANNOT_BE),
+    warnings: warningsOf(places, clues),
+  };
 }
 
 const northOf = (clue: Clue): "magnetic" | "grid" | "true" =>

@@ -1,6 +1,7 @@
 /** The `fix` commands and their options. */
 import { type Command, Option } from "commander";
 import type { BearingOptions, ReckonOptions } from "./fix.ts";
+import type { BackOnTrackOptions, OnLineOptions } from "./fix-map.ts";
 
 const gather = (one: string, before: readonly string[] | undefined): string[] => [...(before ?? []), one];
 
@@ -15,6 +16,33 @@ const common = (command: Command): Command =>
     .option("--year <year>", "the year the printed angle is for")
     .option("--change <angle>", "its annual change, like 6' W")
     .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"));
+
+const legs = (command: Command): Command =>
+  command
+    .requiredOption("--from <position>", "where the first leg began")
+    .addOption(
+      new Option("--leg <leg>", 'in quotes, like "247 magnetic 650 paces" or "30 grid 400 m"; once for each')
+        .argParser(gather)
+        .makeOptionMandatory(),
+    )
+    .option("--pace <count>", "paces for 100 m (65)");
+
+const onMap = (command: Command): Command =>
+  command
+    .requiredOption("--map <map>", "the map's .pmtiles archive")
+    .addOption(
+      new Option("--at <line>", 'what you stand at, like stream or "wood edge"; once for each')
+        .argParser(gather)
+        .makeOptionMandatory(),
+    )
+    .addOption(
+      new Option(
+        "--bearing <bearing>",
+        'from there, like "247 magnetic to 54.46 N 3.21 W as Knott"',
+      ).argParser(gather),
+    )
+    .option("--error <degrees>", "standard error of a bearing (2)")
+    .option("--elevation <height>", "what an altimeter shows, like 640m");
 
 export function addFixCommands(program: Command): void {
   const fix = program.command("fix").description("a position from bearings, or from legs walked");
@@ -34,19 +62,28 @@ export function addFixCommands(program: Command): void {
         .option("--error <degrees>", "standard error of a bearing (2)"),
     ).action(async (options: BearingOptions) => (await import("./fix.ts")).fixFromBearings(name, options));
   common(
-    fix
-      .command("reckon")
-      .description("the place after legs on bearings, and how surely it is known")
-      .requiredOption("--from <position>", "where the first leg began")
-      .addOption(
-        new Option(
-          "--leg <leg>",
-          'in quotes, like "247 magnetic 650 paces" or "30 grid 400 m"; once for each',
-        )
-          .argParser(gather)
-          .makeOptionMandatory(),
-      )
-      .option("--pace <count>", "paces for 100 m (65)")
-      .option("--every <distance>", "also places this far apart on each leg, like 100m"),
+    onMap(
+      fix
+        .command("on-line")
+        .description("the place on a line of the map, from one bearing or a height")
+        .requiredOption("--around <position>", "roughly where: lines are looked for around it")
+        .option("--within <distance>", "so far from there (3 km)"),
+    ),
+  ).action(async (options: OnLineOptions) => (await import("./fix-map.ts")).fixOnMapLine(options));
+  common(
+    legs(
+      onMap(
+        fix
+          .command("back-on-track")
+          .description("likely places on lines of the map after a count, and the way on from each"),
+      ),
+    )
+      .option("--or-up-to <position>", "set out somewhere between --from and here")
+      .option("--next <position>", "where to go on to"),
+  ).action(async (options: BackOnTrackOptions) => (await import("./fix-map.ts")).fixBackOnTrack(options));
+  common(
+    legs(
+      fix.command("reckon").description("the place after legs on bearings, and how surely it is known"),
+    ).option("--every <distance>", "also places this far apart on each leg, like 100m"),
   ).action(async (options: ReckonOptions) => (await import("./fix.ts")).fixByReckoning(options));
 }

@@ -1,3 +1,5 @@
+import { fileURLToPath } from "node:url";
+import geodesicLibrary from "geographiclib-geodesic";
 import { afterAll, describe, expect, it } from "vitest";
 import { CommandLine } from "./support/command.ts";
 
@@ -104,4 +106,75 @@ it("fix reckon follows bearings and paces", () => {
   expect(legwright.fails(1, ["fix", "reckon", "--from", OWN, "--leg", "90 650 paces"])).toMatch(
     /is not a leg/,
   );
+});
+
+/** The invented demo map; bearings back to the points by GeographicLib itself. */
+describe("on the demo map", () => {
+  const MAP = ["--map", fileURLToPath(new URL("../../sample-maps/uldermoor.pmtiles", import.meta.url))];
+  const KNOTT = [-133.1878242, 46.3305435] as const;
+  const TO_KNOTT = `${KNOTT[1]} ${KNOTT[0]}`;
+  const wgs84 = geodesicLibrary.Geodesic.WGS84;
+  interface Told {
+    readonly places: readonly {
+      readonly at: readonly [number, number];
+      readonly kind: string;
+      readonly probability: number;
+      readonly sight?: { readonly residualDeg: number };
+      readonly onward?: {
+        readonly bearingTrueDeg: number;
+        readonly bearingMagneticDeg: number;
+        readonly distanceM: number;
+      };
+    }[];
+    readonly cautions: readonly string[];
+  }
+  const told = (...args: string[]): Told =>
+    JSON.parse(legwright.says(["fix", ...args, ...MAP, "--date", "2027-05-16", "--format", "json"])) as Told;
+
+  it("fix on-line finds where a path meets a bearing", () => {
+    const { places, cautions } = told(
+      ...["on-line", "--around", "46.3338599 -133.1946257", "--within", "1km", "--at", "path"],
+      ...["--bearing", `60 true to ${TO_KNOTT} as Lowder Knott`],
+    );
+    const crossings = places.filter(({ sight }) => Math.abs(sight?.residualDeg ?? 99) < 0.05);
+    expect(crossings.length).toBeGreaterThan(0);
+    for (const { at } of crossings)
+      expect(wgs84.Inverse(at[1], at[0], KNOTT[1], KNOTT[0]).azi1).toBeCloseTo(60, 0);
+    expect(places.reduce((sum, { probability }) => sum + probability, 0)).toBeGreaterThan(0.9);
+    expect(cautions[0]).toMatch(/not a real place/);
+  });
+
+  it("fix back-on-track tells likely places and the way on, magnetic with the declination of the day", () => {
+    const { places } = told(
+      ...["back-on-track", "--from", "46.3416879 -133.1922526", "--leg", "190 true 570 paces"],
+      ...["--at", "path", "--next", TO_KNOTT],
+    );
+    expect(places.length).toBeGreaterThan(0);
+    const { model } = JSON.parse(
+      legwright.says(["declination", "46.334 -133.194", "--date", "2027-05-16", "--format", "json"]),
+    ) as { readonly model: { readonly deg: number } };
+    for (const { at, onward, kind } of places) {
+      expect(kind).toBe("path");
+      const { azi1, s12 } = wgs84.Inverse(at[1], at[0], KNOTT[1], KNOTT[0]);
+      expect(onward?.distanceM).toBeCloseTo(s12 as number, 3);
+      expect(onward?.bearingTrueDeg).toBeCloseTo(azi1 as number, 6);
+      expect((azi1 as number) - (onward?.bearingMagneticDeg ?? 0)).toBeCloseTo(model.deg, 2);
+    }
+  });
+
+  it("what is no line is refused with those there are", () => {
+    expect(
+      legwright.fails(1, [
+        "fix",
+        "on-line",
+        ...MAP,
+        "--around",
+        TO_KNOTT,
+        "--at",
+        "peak",
+        "--elevation",
+        "400m",
+      ]),
+    ).toMatch(/“peak” is no line to stand at\. Name one of stream/);
+  });
 });

@@ -183,7 +183,21 @@ describe("one bearing and lines", () => {
       SETTINGS,
     );
     expect(never.warnings.join()).toMatch(/does not go with the bearing: \d/);
-    expect(never.places[0]!.why).toMatch(/^The wall comes nearest to the bearing to Knott here/);
+    expect(never.places).toEqual([]);
+    // Ends 60 m short of the line of sight, 2000 m from the known point: 1.7° off.
+    const short = fixOnLine(
+      [
+        drawn("wall", [
+          [60, 0],
+          [900, 0],
+        ]),
+      ],
+      [{ what: "sight", sighting: sight([0, 0], [0, 2000]) }],
+      null,
+      SETTINGS,
+    );
+    expect(metres(short.places[0]!.at)[0]).toBeCloseTo(60, 0);
+    expect(short.places[0]!.why).toMatch(/^The wall comes nearest to the bearing to Knott here, 1\.7° off/);
   });
 });
 
