@@ -11,6 +11,9 @@ import {
   fixture,
   fixtureBytes,
   fixtureJson,
+  fixturePath,
+  gdalFeatures,
+  HAS_GDAL,
   readAll,
 } from "./support.ts";
 
@@ -229,5 +232,13 @@ describe("a zip", () => {
     const fault = await faultOf(readAll([bytesFile("park.zip", made())]));
     expect(fault.code).toBe("bad-features");
     expect(fault.message).toMatch(message);
+  });
+});
+
+describe.skipIf(!HAS_GDAL)("shapefiles read by the GDAL that is here (ogr2ogr)", () => {
+  it.each(["paths", "lakes", "heights"] as const)("give the transcribed %s", (layer) => {
+    const path = `/vsizip/${fixturePath("park.zip")}/park/${layer}.shp`;
+    const read = gdalFeatures(path, "-t_srs", "EPSG:4326", "-lco", "COORDINATE_PRECISION=9");
+    expect(read.map(({ properties, geometry }) => ({ properties, geometry }))).toEqual(gdal[layer]);
   });
 });
