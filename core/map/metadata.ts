@@ -80,4 +80,8 @@ export interface LegwrightMetadata {
   readonly elevationCellM: number | null;
   /** Share of the model's heights that were missing and are made up from those around them; left out when none. */
   readonly filledShare?: number;
+  /** Layer with the line at which the elevation model ends; nothing on the ground. */
+  readonly dataEdge?: string;
+  /** Layer of points where heights can be written on contours: `ele`, and `angle` of the figures, clockwise from east. */
+  readonly contourLabels?: string;
 }

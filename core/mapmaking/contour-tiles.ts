@@ -1,13 +1,16 @@
 /** Contours of a block of tiles, at all its zooms, straight from the model's heights. */
+import type { Attributes } from "../map/features.ts";
 import type { Placement } from "./elevation/grid-placement.ts";
 import { latOf, lonOf } from "./elevation/grid-placement.ts";
 import { drawnEvery, halvingsAt, levelAttributes } from "./contour-levels.ts";
+import { contourLabels } from "./contour-labels.ts";
 import { edgeDrops, MESH, settled, smooth, thin } from "./contour-shape.ts";
 import { type ContourLine, contours } from "./contours.ts";
 import type { Depressions } from "./depressions.ts";
 import { halvedBy, type HeightSource, type HeightWindow, within } from "./height-source.ts";
 import { type Interval, metresPer } from "./interval.ts";
 import { BUFFER, LineCutter, type TileBlock } from "./line-cutter.ts";
+import { POINT } from "./tile-feature.ts";
 import { EXTENT, VectorTileLayer } from "./vector-tile-layer.ts";
 
 /** How far a contour may be thinned below the highest zoom, units: half a pixel of a 512-pixel tile. */
@@ -29,8 +32,16 @@ export interface ContourMap {
   readonly depressions: Depressions;
 }
 
-/** Contour layers of the tiles of a zoom, by x, y. */
-export type LayersOfZoom = ReadonlyMap<string, VectorTileLayer>;
+/** Layers that the map makes of its own, of one tile. */
+export interface OwnLayers {
+  readonly contours: VectorTileLayer;
+  /** Points where heights can be written on index contours. */
+  readonly labels: VectorTileLayer;
+}
+
+/** Layers of the tiles of a zoom, by x, y. */
+export type LayersOfZoom = ReadonlyMap<string, OwnLayers>;
+export const CONTOUR_LABELS = "contourLabel";
 export const tileKey = (x: number, y: number): string => `${x}/${y}`;
 
 /** Where a block, with what reaches over its edge, lies in the model: left, top, right, bottom in columns and rows. */
@@ -94,7 +105,7 @@ function drawGroup(
   ground: ContourGround,
   halvings: number,
   map: ContourMap,
-  into: ReadonlyMap<number, Map<string, VectorTileLayer>>,
+  into: ReadonlyMap<number, Map<string, OwnLayers>>,
 ): void {
   const { placement, source } = ground;
   const lowest = blocks.reduce((a, b) => (a.zoom < b.zoom ? a : b));
@@ -104,13 +115,30 @@ function drawGroup(
   const stepM = interval.value * metresPer(interval.unit);
   const zooms = blocks.map((block) => {
     const layers = into.get(block.zoom)!;
-    let attributes = {};
-    const cutter = new LineCutter(block, (x, y, part, n) => {
+    let attributes: Attributes = {};
+    const layersAt = (x: number, y: number): OwnLayers => {
       const key = tileKey(x, y);
-      let layer = layers.get(key);
-      if (!layer) layers.set(key, (layer = new VectorTileLayer("contour")));
-      layer.addLine(part, n, attributes, x * EXTENT, y * EXTENT);
-    });
+      let own = layers.get(key);
+      if (!own) {
+        own = { contours: new VectorTileLayer("contour"), labels: new VectorTileLayer(CONTOUR_LABELS) };
+        layers.set(key, own);
+      }
+      return own;
+    };
+    const cutter = new LineCutter(block, (x, y, part, n) =>
+      layersAt(x, y).contours.addLine(part, n, attributes, x * EXTENT, y * EXTENT),
+    );
+    /** Each in the tile it lies in; other blocks see to their own. */
+    const label = (line: Int32Array, n: number): void => {
+      for (const { x, y, angleDeg } of contourLabels(line, n)) {
+        const tx = Math.floor(x / EXTENT);
+        const ty = Math.floor(y / EXTENT);
+        if (tx < block.x0 || tx > block.x1 || ty < block.y0 || ty > block.y1) continue;
+        const place = [Int32Array.of(x, y)];
+        const said = { ele: attributes["ele"] ?? 0, angle: Math.round(angleDeg) };
+        layersAt(tx, ty).labels.add(POINT, place, said, tx * EXTENT, ty * EXTENT);
+      }
+    };
     const world = EXTENT * 2 ** block.zoom;
     const every = drawnEvery(interval, block.zoom, maxZoom, latDeg);
     return {
@@ -122,9 +150,10 @@ function drawGroup(
         stepM: stepM * every,
       },
       whole: block.zoom === maxZoom,
-      draw(line: Int32Array, n: number, as: object): void {
+      draw(line: Int32Array, n: number, as: Attributes): void {
         attributes = as;
         cutter.cut(line, n);
+        if (as["index"] === true) label(line, n);
       },
     };
   });
@@ -199,7 +228,7 @@ export function contourTiles(
   ground: ContourGround,
   map: ContourMap,
 ): ReadonlyMap<number, LayersOfZoom> {
-  const into = new Map(blocks.map((block) => [block.zoom, new Map<string, VectorTileLayer>()]));
+  const into = new Map(blocks.map((block) => [block.zoom, new Map<string, OwnLayers>()]));
   const groups = new Map<number, TileBlock[]>();
   for (const block of blocks) {
     const halvings = Math.max(ground.halvings, halvingsAt(block.zoom, ground.placement.cellM, map.latDeg));

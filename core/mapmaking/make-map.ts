@@ -5,9 +5,10 @@ import type { LegwrightMetadata, RoleBinding } from "../map/metadata.ts";
 import type { ModelGrid } from "../terrain/model-cells.ts";
 import type { Bbox } from "../units/position.ts";
 import { plainCodecs } from "./codecs.ts";
-import { tileKey } from "./contour-tiles.ts";
+import { CONTOUR_LABELS, tileKey } from "./contour-tiles.ts";
+import { DATA_EDGE } from "./data-edge.ts";
 import { type Crew, localCrew } from "./crew.ts";
-import { type BandScan, joinBands } from "./depressions.ts";
+import { type BandScan, BAND_MULTIPLE, joinBands } from "./depressions.ts";
 import type { Derive } from "./derived-features.ts";
 import { checkGrid, type ElevationGrid } from "./elevation/elevation-grid.ts";
 import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
@@ -116,6 +117,12 @@ function vectorLayers(
   }
   return ROLES.filter((role) => layers.has(role)).map((id) => ({ id, fields: layers.get(id) ?? {} }));
 }
+
+/** Layers that play no role of things on the ground. */
+const extraLayers = (contours: boolean): { id: string; fields: Fields }[] => [
+  ...(contours ? [{ id: CONTOUR_LABELS, fields: { ele: "Number", angle: "Number" } }] : []),
+  { id: DATA_EDGE, fields: { kind: "String" } },
+];
 
 function bindings(
   layers: ReturnType<typeof vectorLayers>,
@@ -246,19 +253,31 @@ export async function makeMapInto(
   });
 
   going.stage("Drawing contours", 0.05);
-  const bandRows = bandRowsOf(columns);
+  const bandRows = bandRowsOf(columns, BAND_MULTIPLE);
   const bands: ScanPiece[] = [];
   for (let row = 0; row + 1 < rows; row += bandRows)
-    bands.push({ kind: "scan", row, rows: Math.min(bandRows + 1, rows - row) });
-  const scans: BandScan[] = [];
+    bands.push({ kind: "scan", row, rows: Math.min(bandRows + 1, rows - row), asked: null });
+  const scans: { readonly scan: BandScan; readonly band: ScanPiece }[] = [];
   await runAll(
     crew,
     bands,
-    (scan) => void scans.push(scan),
-    (done) => going.step(done),
+    (scan, band) => void scans.push({ scan, band }),
+    (done) => going.step(0.8 * done),
   );
-  const { crossings, lines } = joinBands(bandRows, scans);
-  const levels = new Set(scans.flatMap((scan) => scan.levels));
+  const { ends, lines } = joinBands(scans.map(({ scan }) => scan));
+  const depressions = new Set(scans.flatMap(({ scan }) => [...scan.mesh]));
+  const isAsked = (end: string | null): boolean => end !== null && ends.has(end);
+  await runAll(
+    crew,
+    scans
+      .filter(({ scan }) => scan.lines.some(({ from, to }) => isAsked(from) || isAsked(to)))
+      .map(({ band }) => ({ ...band, asked: ends })),
+    ({ mesh }) => {
+      for (const key of mesh) depressions.add(key);
+    },
+    (done) => going.step(0.8 + 0.2 * done),
+  );
+  const levels = new Set(scans.flatMap(({ scan }) => scan.levels));
 
   going.stage("Following streams and ridges, writing terrain tiles", 0.48);
   const topZoom = blockZoom(placement, latDeg, Math.min(minZoom, plan.zoom), plan.zoom, TERRAIN_BLOCK_ZOOMS);
@@ -324,7 +343,7 @@ export async function makeMapInto(
   const tiles: TilesPiece[] = [];
   const pieceOf = (from: number, to: number, block: TileBlock, name: string): void => {
     const blocks = Array.from({ length: to - from + 1 }, (_, k) => blockAt(block, from + k, world(from + k)));
-    tiles.push({ kind: "tiles", blocks, given: given.get(name) ?? [], low: from < top, crossings });
+    tiles.push({ kind: "tiles", blocks, given: given.get(name) ?? [], low: from < top, depressions });
     given.delete(name);
   };
   if (minZoom < top) pieceOf(minZoom, top - 1, world(minZoom), "low");
@@ -332,7 +351,7 @@ export async function makeMapInto(
     pieceOf(top, maxZoom, { zoom: top, x0: x, y0: y, x1: x, y1: y }, tileKey(x, y));
   // Features beyond the model: tiles without contours.
   for (const more of given.values())
-    tiles.push({ kind: "tiles", blocks: [], given: more, low: false, crossings });
+    tiles.push({ kind: "tiles", blocks: [], given: more, low: false, depressions });
   await runAll(
     crew,
     tiles,
@@ -357,6 +376,8 @@ export async function makeMapInto(
     invented,
     elevationCellM: placement.cellM,
     ...(filledShare > 0 && { filledShare }),
+    dataEdge: DATA_EDGE,
+    ...(levels.size > 0 && { contourLabels: CONTOUR_LABELS }),
   };
   going.stage("Writing the files", 0.05);
   const byRole: Partial<Record<Role, number>> = lines > 0 ? { contour: lines } : {};
@@ -370,7 +391,11 @@ export async function makeMapInto(
         description: `${invented ? "An invented place. " : ""}Topographic map with contours every ${interval.value} ${interval.unit}.`,
         attribution: attribution ?? "",
         type: "baselayer",
-        vector_layers: layers.map((layer) => ({ ...layer, minzoom: minZoom, maxzoom: maxZoom })),
+        vector_layers: [...layers, ...extraLayers(levels.size > 0)].map((layer) => ({
+          ...layer,
+          minzoom: minZoom,
+          maxzoom: maxZoom,
+        })),
         legwright,
       },
     },
@@ -406,7 +431,7 @@ export async function makeMapInto(
       interval,
       contourLevels: levels.size,
       features: byRole,
-      vertices: scans.reduce((sum, { vertices }) => sum + vertices, 0),
+      vertices: scans.reduce((sum, { scan }) => sum + scan.vertices, 0),
       terrain: { ...plan, pixelM: pixelM(plan.zoom, latDeg) },
     },
   };

@@ -5,11 +5,13 @@
 import { VectorTile } from "@mapbox/vector-tile";
 import { PbfReader, PbfWriter } from "pbf";
 import type { Codecs } from "./codecs.ts";
-import { type ContourMap, contourTiles, tileKey } from "./contour-tiles.ts";
+import { type ContourMap, contourTiles, type OwnLayers, tileKey } from "./contour-tiles.ts";
 import { halvingsAt } from "./contour-levels.ts";
-import { type BandScan, type DepressionCrossings, depressionsOf, scanBand } from "./depressions.ts";
+import { type BandScan, depressionsOf, scanBand } from "./depressions.ts";
+import { dataEdge } from "./data-edge.ts";
 import { type Derive, derivedFeatures } from "./derived-features.ts";
 import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
+import { GrowingBytes } from "./growing-bytes.ts";
 import { type Frame, gridSource, type HeightSource } from "./height-source.ts";
 import { wholeHalved } from "./height-survey.ts";
 import { type Interval, metresPer } from "./interval.ts";
@@ -34,6 +36,8 @@ export interface ScanPiece {
   readonly kind: "scan";
   readonly row: number;
   readonly rows: number;
+  /** As in `scanBand`. */
+  readonly asked: ReadonlySet<string> | null;
 }
 export interface DerivePiece {
   readonly kind: "derive";
@@ -55,7 +59,8 @@ export interface TilesPiece {
   readonly given: readonly TileLayers[];
   /** Low zooms that cover much ground: drawn from the whole model, halved, and not from the part under the block. */
   readonly low: boolean;
-  readonly crossings: DepressionCrossings;
+  /** As `depressionsOf` takes it. */
+  readonly depressions: ReadonlySet<string>;
 }
 export type Piece = ScanPiece | DerivePiece | TerrainPiece | TilesPiece;
 
@@ -90,9 +95,9 @@ export async function runPiece(kit: Kit, piece: Piece): Promise<Results[keyof Re
   switch (piece.kind) {
     case "scan": {
       const { interval, frame } = setup;
-      const { row, rows } = piece;
+      const { row, rows, asked } = piece;
       const band = source.window({ column: 0, row, columns: frame.columns, rows });
-      return scanBand(band, interval.value * metresPer(interval.unit), frame.rows);
+      return scanBand(band, interval.value * metresPer(interval.unit), frame.rows, asked);
     }
     case "derive":
       return await derive(kit, piece);
@@ -123,7 +128,7 @@ async function derive(
 function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): TilePack {
   const { interval, maxZoom } = setup;
   const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
-  const map: ContourMap = { interval, maxZoom, latDeg, depressions: depressionsOf(piece.crossings) };
+  const map: ContourMap = { interval, maxZoom, latDeg, depressions: depressionsOf(piece.depressions) };
   const highest = Math.max(...piece.blocks.map(({ zoom }) => zoom));
   const halvings = halvingsAt(highest, placement.cellM, latDeg);
   const coarse = piece.low && halvings > 0 ? wholeHalved(source, halvings) : null;
@@ -134,36 +139,52 @@ function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): 
   };
   const found = contourTiles(piece.blocks, ground, map);
   const given = new Map(piece.given.map((tile) => [`${tile.zoom}/${tileKey(tile.x, tile.y)}`, tile]));
+  const edges = new Map<string, VectorTileLayer>();
+  const lone: { readonly zoom: number; readonly x: number; readonly y: number }[] = [];
+  for (const block of piece.blocks)
+    dataEdge(block, setup.frame, placement, (x, y, layer) => {
+      const key = tileKey(x, y);
+      edges.set(`${block.zoom}/${key}`, layer);
+      // Where nothing but the edge is drawn.
+      if (!found.get(block.zoom)?.has(key) && !given.has(`${block.zoom}/${key}`))
+        lone.push({ zoom: block.zoom, x, y });
+    });
   const tiles: FinishedTile[] = [];
-  const finish = (zoom: number, x: number, y: number, layer: VectorTileLayer | undefined): void => {
+  const finish = (zoom: number, x: number, y: number, own: OwnLayers | undefined): void => {
     const key = `${zoom}/${tileKey(x, y)}`;
     const more = given.get(key);
     given.delete(key);
-    const bytes = tileBytes(layer, more);
+    const bytes = tileBytes(own, more, edges.get(key));
     if (bytes.length > 0) tiles.push({ zoom, x, y, bytes: codecs.gzip(bytes) });
   };
   for (const [zoom, layers] of found)
-    for (const [key, layer] of layers) {
+    for (const [key, own] of layers) {
       const [x, y] = key.split("/").map(Number) as [number, number];
-      finish(zoom, x, y, layer);
+      finish(zoom, x, y, own);
     }
-  for (const { zoom, x, y } of given.values()) finish(zoom, x, y, undefined);
+  for (const { zoom, x, y } of [...given.values(), ...lone]) finish(zoom, x, y, undefined);
   return packTiles(tiles);
 }
 
-/** A tile of the contours' layer and those given, which follow it as they are. */
-function tileBytes(layer: VectorTileLayer | undefined, given: TileLayers | undefined): Uint8Array {
-  const contours = new VectorTileLayer("contour");
-  const tile = new PbfWriter();
-  const own = layer ?? contours;
-  if (given && given.contours.length > 0) addLayer(own, given.contours);
-  own.writeTo(tile);
-  const bytes = tile.finish();
-  if (!given || given.others.length === 0) return bytes;
-  const out = new Uint8Array(bytes.length + given.others.length);
-  out.set(bytes);
-  out.set(given.others, bytes.length);
-  return out;
+/** A tile of the map's own layers and those given, which go between them as they are. */
+function tileBytes(
+  own: OwnLayers | undefined,
+  given: TileLayers | undefined,
+  edge: VectorTileLayer | undefined,
+): Uint8Array {
+  const contours = own?.contours ?? new VectorTileLayer("contour");
+  if (given && given.contours.length > 0) addLayer(contours, given.contours);
+  const bytes = new GrowingBytes();
+  const write = (layer: VectorTileLayer | undefined): void => {
+    const out = new PbfWriter();
+    layer?.writeTo(out);
+    bytes.append(out.finish());
+  };
+  write(contours);
+  if (given) bytes.append(given.others);
+  write(own?.labels);
+  write(edge);
+  return bytes.view().slice();
 }
 
 /** Adds the features of a layer's bytes: a tile may not have two layers of one name. */

@@ -115,6 +115,30 @@ export function sampleSquare(
       const dr = (rows[n + 1]! * (1 - fv) + rows[n + nodes + 1]! * fv - r0) / MESH;
       const last = Math.min(MESH, size - i * MESH);
       const at = sy * size + i * MESH;
+      const cEnd = c0 + (last - 1) * dc;
+      const rEnd = r0 + (last - 1) * dr;
+      if (
+        Math.min(c0, cEnd) >= 0 &&
+        Math.max(c0, cEnd) < lastColumn &&
+        Math.min(r0, rEnd) >= 0 &&
+        Math.max(r0, rEnd) < lastRow
+      ) {
+        // Well inside the model, as nearly everywhere: nothing to hold back from its edges.
+        const origin = window.row * width + window.column;
+        for (let k = 0; k < last; k++) {
+          const u = c0 + k * dc;
+          const v = r0 + k * dr;
+          const c = u | 0;
+          const r = v | 0;
+          const fu = u - c;
+          const fw = v - r;
+          const cell = r * width + c - origin;
+          out[at + k] =
+            (heights[cell]! * (1 - fu) + heights[cell + 1]! * fu) * (1 - fw) +
+            (heights[cell + width]! * (1 - fu) + heights[cell + width + 1]! * fu) * fw;
+        }
+        continue;
+      }
       for (let k = 0; k < last; k++) {
         const column = c0 + k * dc;
         const row = r0 + k * dr;

@@ -16,8 +16,8 @@ import type { FinishedTile } from "./tile-pack.ts";
 
 /** Number of the filter that writes each row as its difference from the one above. */
 const UP = 2;
-/** 0 m as red · 65536 + green · 256 + blue. */
-const SEA = 32768 * 256;
+/** How far below 0 m the encoding's zero lies, metres. */
+const ZERO_M = 32768;
 
 /** Heights as red, green, blue bytes, rounded to a multiple of `quantumM`; black where there is none. */
 export function terrainPixels(heights: Float32Array, quantumM: number): Uint8Array {
@@ -66,18 +66,19 @@ export function terrainRows(heights: Float32Array, quantumM: number, rows: Uint8
   const size = TERRAIN_TILE;
   const perM = 1 / quantumM;
   const finest = 256 / perM;
+  const above = new Int32Array(size);
   let at = 0;
   for (let j = 0; j < size; j++) {
     rows[at++] = UP;
-    const above = j > 0 ? (j - 1) * size : -1;
+    const from = j * size;
     for (let i = 0; i < size; i++) {
-      const h = heights[j * size + i]!;
-      const v = h === h ? Math.round(h * perM) * finest + SEA : 0;
-      const g = above < 0 ? Number.NaN : heights[above + i]!;
-      const u = g === g ? Math.round(g * perM) * finest + SEA : 0;
+      // Above the encoding's zero every number is positive: cutting off after adding a half is rounding. NaN gives 0, black.
+      const v = (((heights[from + i]! + ZERO_M) * perM + 0.5) | 0) * finest;
+      const u = above[i]!;
+      above[i] = v;
       rows[at] = (v >> 16) - (u >> 16);
-      rows[at + 1] = ((v >> 8) & 255) - ((u >> 8) & 255);
-      rows[at + 2] = (v & 255) - (u & 255);
+      rows[at + 1] = (v >> 8) - (u >> 8);
+      rows[at + 2] = v - u;
       at += 3;
     }
   }

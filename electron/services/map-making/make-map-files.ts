@@ -1,5 +1,4 @@
 import { Fault } from "../../../core/fault.ts";
-import type { ElevationGrid } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import type { Frame } from "../../../core/mapmaking/height-source.ts";
 import { type Made, makeMapInto, type MapRequest } from "../../../core/mapmaking/make-map.ts";
 import type { MakeOptions } from "../../../core/mapmaking/pace.ts";
@@ -16,16 +15,6 @@ export interface BandedModel {
   readonly filledShare: number;
   /** All rows from the north, some at a time. */
   bands(): AsyncIterable<Float32Array> | Iterable<Float32Array>;
-}
-
-/** A model that is in memory. */
-export function modelOf(grid: ElevationGrid): BandedModel {
-  const { key, columns, rows, origin, step, crs, heights, filled } = grid;
-  return {
-    frame: { key, columns, rows, origin, step, crs },
-    filledShare: filled ? filled.reduce((n, mark) => n + mark, 0) / filled.length : 0,
-    bands: () => [heights],
-  };
 }
 
 export interface MapFiles {

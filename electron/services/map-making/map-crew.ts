@@ -64,7 +64,7 @@ export function hireCrew(setup: Setup, fd: number, signal?: AbortSignal): HiredC
     else idle.push(post);
   };
   const posts = Array.from({ length: size }, (): Post => {
-    const worker = new Worker(url);
+    const worker = new Worker(url, { execArgv: [] });
     const post: Post = { worker, settle: null };
     worker.on("message", ({ result, fault }: FromWorker) => {
       const { settle } = post;

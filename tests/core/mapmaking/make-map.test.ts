@@ -269,7 +269,7 @@ describe("a map of real ground in feet", () => {
     const low = await featuresAt(openArchive(made.archive), 8);
     for (const { layer, feature } of low) {
       if (layer === "contour") expect(Number(feature.properties["ele"]) % 1000).toBe(0);
-      expect(["contour", "stream"]).toContain(layer);
+      expect(["contour", "stream", "dataEdge"]).toContain(layer);
     }
   });
 });
