@@ -19,7 +19,7 @@ beforeAll(() => {
       feature({ waterway: "stream", name: "Fern Beck" }, "LineString", [[20.43, -34], [20.5, -33.97]]),
       feature({ highway: "path" }, "LineString", [[20.43, -33.97], [20.5, -34], [21, -34]]),
       feature({ natural: "peak", ele: "900" }, "Point", [20.45, -33.99]),
-      feature({ leisure: "pitch" }, "Point", [20.46, -33.99]),
+      feature({ leisure: "pitch", name: "Old Pitch" }, "Point", [20.46, -33.99]),
     ].join("\n"),
   ); // prettier-ignore
   put("rules.json", '{"rules":[{"when":{"leisure":"pitch"},"role":"name","class":"title"}]}');
