@@ -133,8 +133,15 @@ describe("on the demo map", () => {
 
   it("fix on-line finds where a path meets a bearing", () => {
     const { places, cautions } = told(
-      ...["on-line", "--around", "46.3338599 -133.1946257", "--within", "1km", "--at", "path"],
-      ...["--bearing", `60 true to ${TO_KNOTT} as Lowder Knott`],
+      "on-line",
+      "--around",
+      "46.3338599 -133.1946257",
+      "--within",
+      "1km",
+      "--at",
+      "path",
+      "--bearing",
+      `60 true to ${TO_KNOTT} as Lowder Knott`,
     );
     const crossings = places.filter(({ sight }) => Math.abs(sight?.residualDeg ?? 99) < 0.05);
     expect(crossings.length).toBeGreaterThan(0);
@@ -146,8 +153,15 @@ describe("on the demo map", () => {
 
   it("fix back-on-track tells likely places and the way on, magnetic with the declination of the day", () => {
     const { places } = told(
-      ...["back-on-track", "--from", "46.3416879 -133.1922526", "--leg", "190 true 570 paces"],
-      ...["--at", "path", "--next", TO_KNOTT],
+      "back-on-track",
+      "--from",
+      "46.3416879 -133.1922526",
+      "--leg",
+      "190 true 570 paces",
+      "--at",
+      "path",
+      "--next",
+      TO_KNOTT,
     );
     expect(places.length).toBeGreaterThan(0);
     const { model } = JSON.parse(
