@@ -86,8 +86,11 @@ function inside(frame: LegFrame, { rings }: AreaFeature): Stretch[] {
   return parts;
 }
 
+/** A leg of more hops than this nobody walks by marks: they are counted, not listed. */
+const MOST_HOPS = 1000;
+
 /**
- * The hops of a leg.
+ * The hops of a leg; of one that would have more than a thousand only their number, by the chosen distance alone.
  * @param woods its stretches in woods, in order; null where the map does not show woods
  */
 export function steeringMarksOf(
@@ -96,6 +99,15 @@ export function steeringMarksOf(
   woods: readonly Stretch[] | null,
   settings: MarkSettings = MARK_SETTINGS,
 ): SteeringMarks {
+  const about = Math.ceil(lengthM / settings.hopM);
+  if (about > MOST_HOPS)
+    return {
+      hops: [],
+      marks: about - 1,
+      targetInSight: null,
+      targetInSightFromM: null,
+      notes: ["The leg is too long for its marks to be looked at one by one."],
+    };
   const hops: Hop[] = [];
   const known = profile.from !== null && profile.blind.length === 0 && profile.errorM === null;
   const openM = woods === null ? settings.hopM : (settings.openHopM ?? settings.hopM);

@@ -19,7 +19,7 @@ import type { Profile } from "../../../core/terrain/profile.ts";
 import { place } from "./support/line-map.ts";
 
 function profile(lengthM: number, height: (m: number) => number, from: Profile["from"] = "terrain"): Profile {
-  const n = Math.round(lengthM / 5);
+  const n = Math.min(1000, Math.round(lengthM / 5));
   const distanceM = Float64Array.from({ length: n + 1 }, (_, i) => (lengthM * i) / n);
   return {
     from,
@@ -62,6 +62,16 @@ describe("how many marks", () => {
     expect(found.hops).toHaveLength(Math.ceil(lengthM / hopM));
     expect(found.marks).toBe(hops - 1);
     expect(found.hops.at(-1)).toMatchObject({ toM: lengthM, endsBy: "target" });
+  });
+
+  test("of a leg from one end of a continent to the other they are counted, not listed", () => {
+    const found = steeringMarksOf(
+      4_328_000,
+      profile(4_328_000, () => Number.NaN, null),
+      null,
+    );
+    expect(found).toMatchObject({ hops: [], marks: 86_559, targetInSight: null });
+    expect(found.notes).toHaveLength(1);
   });
 
   test("no hop is longer than chosen, and they follow on each other to the target", () => {
