@@ -41,6 +41,7 @@ const UNKNOWN = bell(1);
 
 /**
  * Logarithm of how well places go with the clues; a normal spread for each.
+ * Bearings are taken as independent here: an error that several magnetic ones share counts with each of them.
  * @param elevation null when there is none: then height, slope and facing cannot be used
  * @throws Fault "bad-argument" for a clue that cannot be, or one that needs heights there are not
  */

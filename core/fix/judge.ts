@@ -7,7 +7,7 @@ import type { Solution } from "./least-squares.ts";
 import { offset } from "./rays.ts";
 import type { LonLat } from "../units/position.ts";
 
-/** Bearings should cross between 30° and 150°: common practice, no source; best near 90° (US Army FM 3-25.26, para 6-8). */
+/** Bearings should cross between 30° and 150°: common practice, no source; best near 90° (US Army FM 3-25.26, para 6-8, number from memory). */
 export const NARROW_DEG = 30;
 /** A longer ellipse is warned of. No source: two bearings from equal distances that cross at 23° give it. */
 export const ELONGATED = 5;
@@ -17,7 +17,7 @@ export const ROUGH_SHARE = 0.25;
 export const INCONSISTENT = 0.01;
 /**
  * A bearing this many of its standard deviations off does not go with the others.
- * Source: W. Baarda, A testing procedure for use in geodetic networks (1968): 3.29 for 1 in 1000.
+ * Source: W. Baarda, A testing procedure for use in geodetic networks (1968), from memory: 3.29 for 1 in 1000.
  */
 export const SUSPECT = 3.29;
 /** With less of its variance left over after the fit a bearing is not checked by the others: only rounding is. */
@@ -25,7 +25,7 @@ const CHECKED = 1e-6;
 
 /**
  * Each residual over its standard deviation after the fit; null where no other bearing checks it.
- * Source: Baarda (1968), w-test for correlated readings: (W v)ᵢ / √(W Q W)ᵢᵢ with W Q W = W − W J N⁻¹ Jᵀ W.
+ * Source: Baarda (1968), from memory, w-test for correlated readings: (W v)ᵢ / √(W Q W)ᵢᵢ with W Q W = W − W J N⁻¹ Jᵀ W.
  */
 export function normalisedResiduals({ fit, covariance }: Solution): (number | null)[] {
   const { at, weights } = fit;

@@ -1,7 +1,7 @@
 /**
  * The place that fits bearings best: weighted least squares on the ellipsoid, by Gauss–Newton steps that are shortened
  * as far as they must be.
- * Source: K. Levenberg (1944) and D. W. Marquardt (1963) for the damping; the bearings themselves are Karney's geodesics.
+ * Source: K. Levenberg (1944) and D. W. Marquardt (1963), from memory, for the damping; the bearings themselves are Karney's geodesics.
  */
 import { direct } from "../geodesy/geodesic.ts";
 import type { LonLat } from "../units/position.ts";

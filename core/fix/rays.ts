@@ -33,7 +33,7 @@ export interface RayAt {
 /**
  * A ray seen from a place. The turning is that of plane geometry, cos α / s across the line, and for bearings taken at the
  * place that of its own meridian too, tan φ / N a metre east: the curvature left out is (s / R)² / 3, 2e-5 at 50 km.
- * Source: plane geometry and the convergence of meridians (J. P. Snyder, USGS Professional Paper 1395, eq. 8-13, first term).
+ * Source: plane geometry, and the convergence of meridians to first order, λ sin φ (closed form on the sphere).
  */
 export function rayAt(ray: Ray, at: LonLat): RayAt {
   const toKnown = inverse(at, ray.known);
@@ -84,7 +84,7 @@ export interface Weighted {
 
 /**
  * The inverse of the covariance of the readings: own errors on the diagonal, the common one between all.
- * Source: Sherman and Morrison (1950), inverse of a diagonal matrix plus a product of a vector with itself.
+ * Source: Sherman and Morrison (1950, from memory), inverse of a diagonal matrix plus a product of a vector with itself.
  */
 export function weightsOf(rays: readonly Ray[]): readonly (readonly number[])[] {
   const own = rays.map(({ errorDeg }) => 1 / (errorDeg * DEG) ** 2);
