@@ -14,7 +14,7 @@ import { type Match, matcher } from "./match-rules.ts";
 import { FALLBACK_RULES, PRINCIPAL_KEYS } from "./osm-rules.ts";
 import type { RawFeature, Shape, Tags } from "./raw-feature.ts";
 import type { GeometryKind, Rule } from "./rule-schema.ts";
-import { insideOf, tidyArea } from "./tidy-area.ts";
+import { type Budget, insideOf, mapBudget, tidyArea } from "./tidy-area.ts";
 
 export interface DrawnOptions {
   /** The map's zoom whose units are used. */
@@ -90,6 +90,7 @@ export function drawnFeatures(
   const asksFile = rules.some(({ when }) => Object.keys(when).some((key) => key.startsWith("@")));
   const features: TileFeature[] = [];
   const counts = newCounts();
+  const budget = mapBudget();
   const units = (coords: Float64Array): Int32Array => {
     const out = new Int32Array(coords.length);
     for (let i = 0; i + 1 < coords.length; i += 2) {
@@ -173,12 +174,12 @@ export function drawnFeatures(
         const rings = polygon.map(units);
         const b = boxOf(rings[0]!);
         if (b.x0 > box.x1 || b.x1 < box.x0 || b.y0 > box.y1 || b.y1 < box.y0) continue;
-        const tidy = tidyArea(rings);
+        const tidy = tidyArea(rings, budget);
         if (tidy.how === "untied") counts.untied++;
         if (tidy.how === "lost") counts.lost++;
         if (tidy.how === "fine" && tidy.polygons.length === 0) small++;
         for (const whole of tidy.polygons) {
-          for (const piece of piecesInBox(whole, box)) {
+          for (const piece of piecesInBox(whole, box, budget)) {
             if (!nameOnly) push(role, AREA, piece, attributes, from);
             drawn++;
             const p = boxOf(piece[0]!);
@@ -241,10 +242,14 @@ function unmappedAs(tags: Tags, kinds: readonly GeometryKind[], layer: string | 
 }
 
 /** Cutting rounds: what is cut is tidied once more. */
-function piecesInBox(rings: readonly Int32Array[], box: Box): readonly (readonly Int32Array[])[] {
+function piecesInBox(
+  rings: readonly Int32Array[],
+  box: Box,
+  budget: Budget,
+): readonly (readonly Int32Array[])[] {
   const { x0, y0, x1, y1 } = boxOf(rings[0]!);
   if (x0 >= box.x0 && x1 <= box.x1 && y0 >= box.y0 && y1 <= box.y1) return [rings];
-  return clipArea(rings, box).flatMap((piece) => tidyArea(piece).polygons);
+  return clipArea(rings, box).flatMap((piece) => tidyArea(piece, budget).polygons);
 }
 
 function withoutRepeats(line: Int32Array): Int32Array {

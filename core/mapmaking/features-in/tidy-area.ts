@@ -11,8 +11,18 @@ import { wound } from "../vector-tiles.ts";
 const TRIES = 3;
 /** Sides from which on an index pays. */
 const MANY_SIDES = 48;
-/** Untying more sides than this would take minutes. No source. */
-const MOST_SIDES = 200_000;
+/** Untying more sides, or more places where they meet, would take minutes. No source. */
+const MOST_SIDES = 20_000;
+const MOST_MEETINGS = 500;
+/** Pairs of sides looked at before an area is given up: a real one has some per side. No source. */
+const MOST_PAIRS = 20_000_000;
+
+/** How many more meetings of sides may be untied; it is drawn on. */
+export interface Budget {
+  meetings: number;
+}
+/** For all areas of a map: half a minute's work. Real data have one in some thousand areas. No source. */
+export const mapBudget = (): Budget => ({ meetings: 50_000 });
 
 export interface Tidied {
   /** Polygons, each an outer ring and its holes. */
@@ -55,14 +65,18 @@ function isFlat(ring: Int32Array): boolean {
 /**
  * An area whose edges cross becomes all that its outer ring runs around, once or several times, without the holes.
  * @param rings an outer ring and its holes, closed, wound in any direction
+ * @param budget shared by the areas of a map, so that no file can keep it busy for ever
  * @returns no polygons when the area is too small for the grid ("fine") or could not be untied ("lost")
  */
-export function tidyArea(rings: readonly Int32Array[]): Tidied {
+export function tidyArea(rings: readonly Int32Array[], budget: Budget = { meetings: MOST_MEETINGS }): Tidied {
   let polygons: Int32Array[][] = [cleanRings(rings)].filter((polygon) => polygon.length > 0);
   for (let tries = 0; ; tries++) {
     if (polygons.every((polygon) => !isTied(polygon)))
       return { polygons: polygons.map(wound), how: tries === 0 ? "fine" : "untied" };
-    if (tries === TRIES || sidesOf(polygons) > MOST_SIDES) return { polygons: [], how: "lost" };
+    const meetings = polygons.reduce((sum, polygon) => sum + tiedPairs(polygon, MOST_MEETINGS), 0);
+    const tooMuch = meetings >= MOST_MEETINGS || meetings > budget.meetings || sidesOf(polygons) > MOST_SIDES;
+    if (tries === TRIES || tooMuch) return { polygons: [], how: "lost" };
+    budget.meetings -= meetings;
     try {
       polygons = untied(polygons);
     } catch {
@@ -90,7 +104,10 @@ function untied(polygons: readonly (readonly Int32Array[])[]): Int32Array[][] {
 }
 
 /** Whether any two sides of the rings cross, overlap, or touch where rings of one polygon must not. */
-export function isTied(rings: readonly Int32Array[]): boolean {
+export const isTied = (rings: readonly Int32Array[]): boolean => tiedPairs(rings, 1) > 0;
+
+/** How many pairs of sides do, counted up to `most`; `most` as well when there are too many pairs to look at. */
+function tiedPairs(rings: readonly Int32Array[], most: number): number {
   let sides = 0;
   for (const ring of rings) sides += ring.length / 2 - 1;
   const ends = new Float64Array(4 * sides);
@@ -126,35 +143,33 @@ export function isTied(rings: readonly Int32Array[]): boolean {
     touches.add(where).add(at);
     return false;
   };
+  let found = 0;
   if (sides <= MANY_SIDES) {
-    for (let a = 0; a < sides; a++) for (let b = a + 1; b < sides; b++) if (bad(a, b)) return true;
-    return false;
+    for (let a = 0; a < sides; a++)
+      for (let b = a + 1; b < sides; b++) if (bad(a, b) && ++found >= most) return most;
+    return found;
   }
   const index = new Flatbush(sides);
-  for (let k = 0; k < sides; k++)
-    index.add(
-      Math.min(ends[4 * k]!, ends[4 * k + 2]!),
-      Math.min(ends[4 * k + 1]!, ends[4 * k + 3]!),
-      Math.max(ends[4 * k]!, ends[4 * k + 2]!),
-      Math.max(ends[4 * k + 1]!, ends[4 * k + 3]!),
-    );
+  for (let k = 0; k < sides; k++) index.add(...boxOfSide(ends, k));
   index.finish();
+  let pairs = 0;
   for (let a = 0; a < sides; a++) {
-    let found = false;
-    index.search(
-      Math.min(ends[4 * a]!, ends[4 * a + 2]!),
-      Math.min(ends[4 * a + 1]!, ends[4 * a + 3]!),
-      Math.max(ends[4 * a]!, ends[4 * a + 2]!),
-      Math.max(ends[4 * a + 1]!, ends[4 * a + 3]!),
-      (b) => {
-        if (b > a && !found && bad(a, b)) found = true;
-        return false;
-      },
-    );
-    if (found) return true;
+    index.search(...boxOfSide(ends, a), (b) => {
+      if (++pairs > MOST_PAIRS) found = most;
+      else if (b > a && found < most && bad(a, b)) found++;
+      return false;
+    });
+    if (found >= most) return most;
   }
-  return false;
+  return found;
 }
+
+const boxOfSide = (ends: Float64Array, k: number): [x0: number, y0: number, x1: number, y1: number] => [
+  Math.min(ends[4 * k]!, ends[4 * k + 2]!),
+  Math.min(ends[4 * k + 1]!, ends[4 * k + 3]!),
+  Math.max(ends[4 * k]!, ends[4 * k + 2]!),
+  Math.max(ends[4 * k + 1]!, ends[4 * k + 3]!),
+];
 
 const APART = 0;
 const TOUCHING = 1;

@@ -35,6 +35,22 @@ describe("areas made fit for tiles", () => {
     expect([out.how, area(out.polygons)]).toEqual(["untied", 85]);
   });
 
+  it("gives up soon on what is made to take for ever", () => {
+    const begun = performance.now();
+    // Every side of a star of 2001 corners crosses nearly all others: two million crossings.
+    const star = Array.from({ length: 2001 }, (_, i) => (i * 1000 * 2 * Math.PI) / 2001);
+    expect(
+      tidyArea([ring(...star.flatMap((t) => [Math.round(1e6 * Math.cos(t)), Math.round(1e6 * Math.sin(t))]))])
+        .how,
+    ).toBe("lost");
+    // Long slanting teeth side by side: no side crosses another, every box meets every other.
+    const comb = Array.from({ length: 60_000 }, (_, i) =>
+      i % 2 === 0 ? [2 * i, 0] : [2 * i + 900_000, 1_000_000],
+    );
+    tidyArea([ring(...comb.flat(), -1, -5)]);
+    expect(performance.now() - begun).toBeLessThan(20_000);
+  });
+
   it("drops what is too small for the grid", () => {
     expect(tidyArea([ring(1, 1, 1, 2, 1, 1)])).toEqual({ polygons: [], how: "fine" });
   });
