@@ -11,39 +11,46 @@ import { MESH } from "./contour-shape.ts";
 import { contours } from "./contours.ts";
 import type { HeightWindow } from "./height-source.ts";
 
-/** A contour within a band: where it comes in and goes out, as `crossingKey`; null at the model's edge and at voids. */
-export interface BandLine {
-  readonly level: number;
-  readonly from: string | null;
-  readonly to: string | null;
-  /** Sum of the cross products of its positions: added up around a ring, twice the ring's area, clockwise positive. */
-  readonly area: number;
-}
+/** No crossing: the line ends at the model's edge or at a void. */
+const NOWHERE = -1;
 
+/** Numbers instead of objects: a large model has a million lines that cross from band to band. */
 export interface BandScan {
-  readonly lines: readonly BandLine[];
+  /** For each line that is no ring: where it comes in and goes out, as `crossingKey`, or `NOWHERE` … */
+  readonly from: Float64Array;
+  readonly to: Float64Array;
+  /** … and the sum of the cross products of its positions: added up around a ring, twice its area, clockwise positive. */
+  readonly area: Float64Array;
   /** Rings within the band. */
   readonly rings: number;
   readonly vertices: number;
   /** Levels that occur. */
   readonly levels: readonly number[];
   /** Where large rings around lower ground, and lines that were asked for, cross the mesh. */
-  readonly mesh: readonly string[];
+  readonly mesh: Float64Array;
 }
 
-/** Names the crossing of an edge of the grid that lies on the mesh; null for other vertices. */
-function crossingKey(x: number, y: number, level: number): string | null {
-  if (x % MESH === 0) return `c ${x} ${Math.floor(y)} ${level}`;
-  return y % MESH === 0 ? `r ${y} ${Math.floor(x)} ${level}` : null;
+interface Size {
+  readonly columns: number;
+  readonly rows: number;
 }
 
-function meshOf(coords: Float64Array, level: number): string[] {
-  const keys: string[] = [];
+/** Levels on either side of 0 that keys tell apart. */
+const LEVELS = 2 ** 20;
+
+/** Names the crossing of an edge of the grid that lies on the mesh; `NOWHERE` for other vertices. */
+function crossingKey(x: number, y: number, level: number, { columns, rows }: Size): number {
+  const upright = x % MESH === 0;
+  if (!upright && y % MESH !== 0) return NOWHERE;
+  const place = upright ? (x / MESH) * rows + Math.floor(y) : (y / MESH) * columns + Math.floor(x);
+  return (2 * place + (upright ? 1 : 0)) * (2 * LEVELS) + level + LEVELS;
+}
+
+function addMesh(coords: Float64Array, level: number, size: Size, into: number[]): void {
   for (let i = 0; i < coords.length; i += 2) {
-    const key = crossingKey(coords[i]!, coords[i + 1]!, level);
-    if (key !== null) keys.push(key);
+    const key = crossingKey(coords[i]!, coords[i + 1]!, level, size);
+    if (key !== NOWHERE) into.push(key);
   }
-  return keys;
 }
 
 /** Twice the area that a line and the way back over (x, y) enclose, columns right and rows down. */
@@ -59,22 +66,22 @@ export const BAND_MULTIPLE = MESH;
 
 /**
  * Follows the contours of a band; its first and last row are shared with the next bands.
+ * @param size of the whole model
  * @param asked ends of lines that belong to rings around lower ground, as found by `joinBands`
  */
 export function scanBand(
   band: HeightWindow,
   stepM: number,
-  modelRows: number,
-  asked: ReadonlySet<string> | null = null,
+  size: Size,
+  asked: ReadonlySet<number> | null = null,
 ): BandScan {
-  const lines: BandLine[] = [];
-  const mesh: string[] = [];
+  const [from, to, area, mesh]: number[][] = [[], [], [], []];
   let rings = 0;
   let vertices = 0;
   const levels = new Set<number>();
-  const key = (level: number, x: number, y: number): string | null => {
-    const shared = (y === band.row && y > 0) || (y === band.row + band.rows - 1 && y < modelRows - 1);
-    return shared ? crossingKey(x, y, level) : null;
+  const key = (level: number, x: number, y: number): number => {
+    const shared = (y === band.row && y > 0) || (y === band.row + band.rows - 1 && y < size.rows - 1);
+    return shared ? crossingKey(x, y, level, size) : NOWHERE;
   };
   contours(band, stepM, ({ level, coords, closed }) => {
     levels.add(level);
@@ -82,16 +89,25 @@ export function scanBand(
     if (closed) {
       rings++;
       if (asked === null && isLarge(coords) && crossSum(coords, coords[0]!, coords[1]!) > 0)
-        mesh.push(...meshOf(coords, level));
+        addMesh(coords, level, size, mesh!);
       return;
     }
-    const from = key(level, coords[0]!, coords[1]!);
-    const to = key(level, coords.at(-2)!, coords.at(-1)!);
-    lines.push({ level, from, to, area: crossSum(coords, 0, 0) });
-    if (asked && ((from !== null && asked.has(from)) || (to !== null && asked.has(to))))
-      mesh.push(...meshOf(coords, level));
+    const first = key(level, coords[0]!, coords[1]!);
+    const last = key(level, coords.at(-2)!, coords.at(-1)!);
+    from!.push(first);
+    to!.push(last);
+    area!.push(crossSum(coords, 0, 0));
+    if (asked && (asked.has(first) || asked.has(last))) addMesh(coords, level, size, mesh!);
   });
-  return { lines, rings, vertices, levels: [...levels], mesh };
+  return {
+    from: Float64Array.from(from!),
+    to: Float64Array.from(to!),
+    area: Float64Array.from(area!),
+    mesh: Float64Array.from(mesh!),
+    rings,
+    vertices,
+    levels: [...levels],
+  };
 }
 
 /** Whether a ring may reach from what is seen of a window to beyond its margin. */
@@ -110,54 +126,62 @@ export interface Depressions {
 
 /** @returns the ends of lines in bands that belong to rings around lower ground, and how many contours there are in all */
 export function joinBands(scans: readonly BandScan[]): {
-  readonly ends: ReadonlySet<string>;
+  readonly ends: ReadonlySet<number>;
   readonly lines: number;
 } {
-  const from = new Map<string, BandLine>();
-  const heads: BandLine[] = [];
-  for (const { lines } of scans)
-    for (const line of lines)
-      if (line.from === null) heads.push(line);
-      else from.set(line.from, line);
-  // At a border whose other side is a void, a line comes out of nowhere.
-  const reached = new Set(scans.flatMap(({ lines }) => lines.map(({ to }) => to)));
-  for (const [key, line] of from) if (!reached.has(key)) heads.push(line);
+  // Lines by number, all bands in one row.
+  const total = scans.reduce((sum, { from }) => sum + from.length, 0);
+  const [from, to, area] = [new Float64Array(total), new Float64Array(total), new Float64Array(total)];
+  let at = 0;
+  for (const scan of scans) {
+    from.set(scan.from, at);
+    to.set(scan.to, at);
+    area.set(scan.area, at);
+    at += scan.from.length;
+  }
+  const beginning = new Map<number, number>();
+  for (let k = 0; k < total; k++) if (from[k] !== NOWHERE) beginning.set(from[k]!, k);
+  const goesOn = (k: number): number => (to[k] === NOWHERE ? -1 : (beginning.get(to[k]!) ?? -1));
+  const reached = new Uint8Array(total);
+  for (let k = 0; k < total; k++) if (goesOn(k) >= 0) reached[goesOn(k)] = 1;
   let count = scans.reduce((sum, { rings }) => sum + rings, 0);
-  const done = new Set<BandLine>();
-  for (const head of heads) {
+  const done = new Uint8Array(total);
+  // Lines that begin at the edge, or at a border whose other side is a void; then what is left, which are rings.
+  for (let head = 0; head < total; head++) {
+    if (reached[head]) continue;
     count++;
-    for (let line: BandLine | undefined = head; line && !done.has(line);) {
-      done.add(line);
-      line = line.to === null ? undefined : from.get(line.to);
-    }
+    for (let k = head; k >= 0 && !done[k]; k = goesOn(k)) done[k] = 1;
   }
-  const keys = new Set<string>();
-  for (const first of from.values()) {
-    if (done.has(first)) continue;
+  const ends = new Set<number>();
+  for (let first = 0; first < total; first++) {
+    if (done[first]) continue;
     count++;
-    let area = 0;
-    const passed: string[] = [];
-    for (let line: BandLine | undefined = first; line && !done.has(line);) {
-      done.add(line);
-      area += line.area;
-      if (line.to !== null) passed.push(line.to);
-      line = line.to === null ? undefined : from.get(line.to);
+    let sum = 0;
+    const passed: number[] = [];
+    for (let k = first; k >= 0 && !done[k]; k = goesOn(k)) {
+      done[k] = 1;
+      sum += area[k]!;
+      passed.push(to[k]!);
     }
-    if (area > 0) for (const key of passed) keys.add(key);
+    if (sum > 0) for (const key of passed) ends.add(key);
   }
-  return { ends: keys, lines: count };
+  return { ends, lines: count };
 }
 
+/** Whether a line of the scan is one of those that `joinBands` names. */
+export const hasEnds = ({ from, to }: BandScan, ends: ReadonlySet<number>): boolean =>
+  from.some((key) => ends.has(key)) || to.some((key) => ends.has(key));
+
 /** @param mesh what all scans found */
-export function depressionsOf(mesh: ReadonlySet<string>): Depressions {
+export function depressionsOf(mesh: ReadonlySet<number>, size: Size): Depressions {
   return {
     has(coords, closed, level, halvings) {
       if (closed) return crossSum(coords, coords[0]!, coords[1]!) > 0;
       // Of halved models only rings that a window holds as a whole are told: at small scales, few do not fit.
       if (halvings > 0 || mesh.size === 0) return false;
       for (let i = 0; i < coords.length; i += 2) {
-        const key = crossingKey(coords[i]!, coords[i + 1]!, level);
-        if (key !== null && mesh.has(key)) return true;
+        const key = crossingKey(coords[i]!, coords[i + 1]!, level, size);
+        if (key !== NOWHERE && mesh.has(key)) return true;
       }
       return false;
     },

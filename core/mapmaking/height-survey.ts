@@ -14,7 +14,7 @@ export interface Survey {
 }
 
 /** Samples worked on at a time. */
-const BAND_SAMPLES = 1 << 20;
+const BAND_SAMPLES = 1 << 21;
 /** Slopes are counted in steps of this tangent, of every fifth sample each way. */
 const TANGENT_STEP = 0.01;
 const SLOPE_EVERY = 5;

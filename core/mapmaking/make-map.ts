@@ -1,4 +1,5 @@
 /** From an elevation model, and features if there are any, to a map: vector tiles and terrain tiles. */
+import { zxyToTileId } from "pmtiles";
 import { Fault } from "../fault.ts";
 import { ROLES, type Role } from "../map/kinds.ts";
 import type { LegwrightMetadata, RoleBinding } from "../map/metadata.ts";
@@ -8,7 +9,7 @@ import { plainCodecs } from "./codecs.ts";
 import { CONTOUR_LABELS, tileKey } from "./contour-tiles.ts";
 import { DATA_EDGE } from "./data-edge.ts";
 import { type Crew, localCrew } from "./crew.ts";
-import { type BandScan, BAND_MULTIPLE, joinBands } from "./depressions.ts";
+import { type BandScan, BAND_MULTIPLE, hasEnds, joinBands } from "./depressions.ts";
 import type { Derive } from "./derived-features.ts";
 import { checkGrid, type ElevationGrid } from "./elevation/elevation-grid.ts";
 import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
@@ -162,7 +163,7 @@ function checkZooms({ min, max }: { readonly min: number; readonly max: number }
 /** Blocks of tiles cover ground of at most about this many cells across, and tiles of this many zooms. */
 const BLOCK_CELLS = 1300;
 const BLOCK_ZOOMS = 4;
-const TERRAIN_BLOCK_ZOOMS = 3;
+const TERRAIN_BLOCK_ZOOMS = 2;
 /** Metres round the equator of the sphere that web map tiles are drawn on. */
 const AROUND_M = 2 * Math.PI * 6_378_137;
 
@@ -266,12 +267,9 @@ export async function makeMapInto(
   );
   const { ends, lines } = joinBands(scans.map(({ scan }) => scan));
   const depressions = new Set(scans.flatMap(({ scan }) => [...scan.mesh]));
-  const isAsked = (end: string | null): boolean => end !== null && ends.has(end);
   await runAll(
     crew,
-    scans
-      .filter(({ scan }) => scan.lines.some(({ from, to }) => isAsked(from) || isAsked(to)))
-      .map(({ band }) => ({ ...band, asked: ends })),
+    scans.filter(({ scan }) => hasEnds(scan, ends)).map(({ band }) => ({ ...band, asked: ends })),
     ({ mesh }) => {
       for (const key of mesh) depressions.add(key);
     },
@@ -281,8 +279,16 @@ export async function makeMapInto(
 
   going.stage("Following streams and ridges, writing terrain tiles", 0.48);
   const topZoom = blockZoom(placement, latDeg, Math.min(minZoom, plan.zoom), plan.zoom, TERRAIN_BLOCK_ZOOMS);
-  const halves = new Map<string, Float32Array>();
-  const ground: TerrainPiece[] = tilesIn(terrainRange(placement, topZoom)).map(([x, y]) => ({
+  const lowest = Math.min(minZoom, plan.zoom);
+  const above = terrainAbove(
+    placement,
+    topZoom,
+    lowest,
+    plan.quantumM,
+    plainCodecs,
+    ({ zoom, x, y, bytes }) => into.terrain.add(zoom, x, y, bytes),
+  );
+  const ground: TerrainPiece[] = inIdOrder(terrainRange(placement, topZoom)).map(([x, y]) => ({
     kind: "terrain",
     zoom: topZoom,
     x,
@@ -315,20 +321,11 @@ export async function makeMapInto(
       ground,
       ({ pack, half }, { x, y }) => {
         into.terrain.addPack(pack);
-        if (half) halves.set(tileKey(x, y), half);
+        above.add(x, y, half);
       },
       (done) => going.step(done),
     ),
   ]);
-  terrainAbove(
-    halves,
-    topZoom,
-    Math.min(minZoom, plan.zoom),
-    plan.quantumM,
-    plainCodecs,
-    ({ zoom, x, y, bytes }) => into.terrain.add(zoom, x, y, bytes),
-  );
-  halves.clear();
 
   if (drawn.length === 0 && lines === 0)
     throw new Fault(
@@ -465,6 +462,13 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
     },
   };
 }
+
+/** Neighbours near one another. */
+const inIdOrder = (block: TileBlock): (readonly [x: number, y: number])[] =>
+  tilesIn(block)
+    .map((at) => ({ at, id: zxyToTileId(block.zoom, at[0], at[1]) }))
+    .sort((a, b) => a.id - b.id)
+    .map(({ at }) => at);
 
 const tilesIn = ({ x0, y0, x1, y1 }: TileBlock): (readonly [x: number, y: number])[] => {
   const tiles: (readonly [number, number])[] = [];

@@ -37,7 +37,7 @@ export interface ScanPiece {
   readonly row: number;
   readonly rows: number;
   /** As in `scanBand`. */
-  readonly asked: ReadonlySet<string> | null;
+  readonly asked: ReadonlySet<number> | null;
 }
 export interface DerivePiece {
   readonly kind: "derive";
@@ -60,7 +60,7 @@ export interface TilesPiece {
   /** Low zooms that cover much ground: drawn from the whole model, halved, and not from the part under the block. */
   readonly low: boolean;
   /** As `depressionsOf` takes it. */
-  readonly depressions: ReadonlySet<string>;
+  readonly depressions: ReadonlySet<number>;
 }
 export type Piece = ScanPiece | DerivePiece | TerrainPiece | TilesPiece;
 
@@ -97,7 +97,7 @@ export async function runPiece(kit: Kit, piece: Piece): Promise<Results[keyof Re
       const { interval, frame } = setup;
       const { row, rows, asked } = piece;
       const band = source.window({ column: 0, row, columns: frame.columns, rows });
-      return scanBand(band, interval.value * metresPer(interval.unit), frame.rows, asked);
+      return scanBand(band, interval.value * metresPer(interval.unit), frame, asked);
     }
     case "derive":
       return await derive(kit, piece);
@@ -128,7 +128,12 @@ async function derive(
 function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): TilePack {
   const { interval, maxZoom } = setup;
   const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
-  const map: ContourMap = { interval, maxZoom, latDeg, depressions: depressionsOf(piece.depressions) };
+  const map: ContourMap = {
+    interval,
+    maxZoom,
+    latDeg,
+    depressions: depressionsOf(piece.depressions, setup.frame),
+  };
   const highest = Math.max(...piece.blocks.map(({ zoom }) => zoom));
   const halvings = halvingsAt(highest, placement.cellM, latDeg);
   const coarse = piece.low && halvings > 0 ? wholeHalved(source, halvings) : null;

@@ -153,31 +153,48 @@ export function terrainBlock(
   return { tiles, half: heights && shrunk(heights) };
 }
 
-/** Tiles above blocks, from the halves of the blocks' top tiles, down to `minZoom`; for shading only. */
+export interface TerrainAbove {
+  /** Takes a block's half, or that there is nothing in it. Every block of the model's range is to be told once. */
+  add(x: number, y: number, half: Float32Array | null): void;
+}
+
+/**
+ * Tiles above blocks, from the halves of the blocks' top tiles, down to `minZoom`; for shading only. A tile is made as
+ * soon as the last of those below it has come, so that, with blocks in the order of tile ids, few are in the making.
+ */
 export function terrainAbove(
-  halves: ReadonlyMap<string, Float32Array>,
+  placement: Placement,
   blockZoom: number,
   minZoom: number,
   quantumM: number,
   codecs: Codecs,
   take: (tile: FinishedTile) => void,
-): void {
-  let below = halves;
-  for (let zoom = blockZoom - 1; zoom >= minZoom; zoom--) {
-    const tiles = new Map<string, Float32Array>();
-    for (const [key, half] of below) {
-      const [x, y] = key.split("/").map(Number) as [number, number];
-      const parent = `${x >> 1}/${y >> 1}`;
-      let heights = tiles.get(parent);
-      if (!heights) tiles.set(parent, (heights = new Float32Array(TERRAIN_TILE ** 2).fill(Number.NaN)));
-      putQuarter(heights, half, x & 1, y & 1);
-    }
-    const next = new Map<string, Float32Array>();
-    for (const [key, heights] of tiles) {
-      const [x, y] = key.split("/").map(Number) as [number, number];
-      take({ zoom, x, y, bytes: terrainPicture(heights, quantumM, codecs) });
-      next.set(key, shrunk(heights));
-    }
-    below = next;
+): TerrainAbove {
+  interface Growing {
+    heights: Float32Array | null;
+    missing: number;
   }
+  const growing = new Map<string, Growing>();
+  const add = (zoom: number, x: number, y: number, half: Float32Array | null): void => {
+    if (zoom <= minZoom) return;
+    const [px, py] = [x >> 1, y >> 1];
+    const key = `${zoom - 1}/${px}/${py}`;
+    let tile = growing.get(key);
+    if (!tile) {
+      const { x0, y0, x1, y1 } = terrainRange(placement, zoom);
+      const across = Math.min(x1, 2 * px + 1) - Math.max(x0, 2 * px) + 1;
+      const down = Math.min(y1, 2 * py + 1) - Math.max(y0, 2 * py) + 1;
+      growing.set(key, (tile = { heights: null, missing: across * down }));
+    }
+    if (half) {
+      tile.heights ??= new Float32Array(TERRAIN_TILE ** 2).fill(Number.NaN);
+      putQuarter(tile.heights, half, x & 1, y & 1);
+    }
+    if (--tile.missing > 0) return;
+    growing.delete(key);
+    const { heights } = tile;
+    if (heights) take({ zoom: zoom - 1, x: px, y: py, bytes: terrainPicture(heights, quantumM, codecs) });
+    add(zoom - 1, px, py, heights && shrunk(heights));
+  };
+  return { add: (x, y, half) => add(blockZoom, x, y, half) };
 }

@@ -118,12 +118,12 @@ describe.each(MODELS)("contours of %s", (model) => {
       step: [1, -1],
       crs: { name: "", proj: "" },
     });
-    const scansOf = (asked: ReadonlySet<string> | null): ReturnType<typeof scanBand>[] =>
+    const scansOf = (asked: ReadonlySet<number> | null): ReturnType<typeof scanBand>[] =>
       Array.from({ length: Math.ceil((rows - 1) / 16) }, (_, k) =>
         scanBand(
           source.window({ column: 0, row: 16 * k, columns, rows: Math.min(17, rows - 16 * k) }),
           STEP_M,
-          rows,
+          { columns, rows },
           asked,
         ),
       );
@@ -132,7 +132,7 @@ describe.each(MODELS)("contours of %s", (model) => {
     const lines = linesOf(window);
     expect(count).toBe(lines.length);
     const mesh = new Set([...scans, ...scansOf(ends)].flatMap((scan) => [...scan.mesh]));
-    const depressions = depressionsOf(mesh);
+    const depressions = depressionsOf(mesh, { columns, rows });
     let around = 0;
     let wrong = 0;
     for (const { coords, closed, level } of lines) {

@@ -26,17 +26,16 @@ async function terrainOf(grid: ElevationGrid, maxZoom: number, minZoom = maxZoom
   // In blocks of two zooms, so that what goes over a block's edge is seen as well.
   const top = Math.max(minZoom, maxZoom - 1);
   const plan = { zoom: maxZoom, quantumM: 1 / 16 };
-  const halves = new Map<string, Float32Array>();
+  const above = terrainAbove(placement, top, minZoom, plan.quantumM, plainCodecs, ({ zoom, x, y, bytes }) =>
+    writer.add(zoom, x, y, bytes),
+  );
   const { x0, y0, x1, y1 } = terrainRange(placement, top);
   for (let y = y0; y <= y1; y++)
     for (let x = x0; x <= x1; x++) {
       const block = terrainBlock(gridSource(grid), placement, plan, { zoom: top, x, y }, plainCodecs);
       writer.addPack(packTiles(block.tiles));
-      if (block.half) halves.set(`${x}/${y}`, block.half);
+      above.add(x, y, block.half);
     }
-  terrainAbove(halves, top, minZoom, plan.quantumM, plainCodecs, ({ zoom, x, y, bytes }) =>
-    writer.add(zoom, x, y, bytes),
-  );
   return joinPieces(writer.finish({ bounds: placement.bounds, metadata: { encoding: "terrarium" } }).pieces);
 }
 
