@@ -1,9 +1,7 @@
 /** From an elevation model, and features if there are any, to a map: vector tiles and terrain tiles. */
-import { zxyToTileId } from "pmtiles";
 import { Fault } from "../fault.ts";
-import { ROLES, type Role } from "../map/kinds.ts";
-import type { LegwrightMetadata, RoleBinding } from "../map/metadata.ts";
-import type { ModelGrid } from "../terrain/model-cells.ts";
+import type { Role } from "../map/kinds.ts";
+import type { LegwrightMetadata } from "../map/metadata.ts";
 import type { Bbox } from "../units/position.ts";
 import { plainCodecs } from "./codecs.ts";
 import { CONTOUR_LABELS, tileKey } from "./contour-tiles.ts";
@@ -12,21 +10,23 @@ import { type Crew, localCrew } from "./crew.ts";
 import { type BandScan, BAND_MULTIPLE, hasEnds, joinBands } from "./depressions.ts";
 import type { Derive } from "./derived-features.ts";
 import { checkGrid, type ElevationGrid } from "./elevation/elevation-grid.ts";
-import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
+import { placeGrid } from "./elevation/grid-placement.ts";
 import { gridSource, type HeightSource } from "./height-source.ts";
 import { bandRowsOf, surveyHeights } from "./height-survey.ts";
 import { checkInterval, checkIntervalFor, type Interval, suitableInterval } from "./interval.ts";
 import type { TileBlock } from "./line-cutter.ts";
-import { type MakeOptions, pace } from "./pace.ts";
+import { BLOCK_ZOOMS, blockZoom, inIdOrder, runAll, TERRAIN_BLOCK_ZOOMS, tilesIn } from "./map-blocks.ts";
 import {
-  blockAt,
-  type Piece,
-  type ResultOf,
-  type ScanPiece,
-  type Setup,
-  type TerrainPiece,
-  type TilesPiece,
-} from "./pieces.ts";
+  bindings,
+  contourFields,
+  extraLayers,
+  gridMember,
+  madeId,
+  middleOf,
+  vectorLayers,
+} from "./map-metadata.ts";
+import { type MakeOptions, pace } from "./pace.ts";
+import { blockAt, type ScanPiece, type Setup, type TerrainPiece, type TilesPiece } from "./pieces.ts";
 import {
   type ArchiveCounts,
   type ArchiveHeader,
@@ -99,58 +99,6 @@ const DEFAULT_ZOOMS = { min: 8, max: 14 };
 /** Tile coordinates are 32-bit: 4096 units a tile reach 2^30 at this zoom. */
 const HIGHEST_ZOOM = 18;
 
-type Fields = Record<string, string>;
-
-/** Fields of the contour layer. */
-const contourFields = (): Fields => ({ ele: "Number", index: "Boolean", depression: "Boolean" });
-
-/** Which fields our layers have. Source of the shape: TileJSON 3.0.0, vector_layers. */
-function vectorLayers(
-  features: readonly TileFeature[],
-  contour: Fields | null,
-): { id: string; fields: Fields }[] {
-  const layers = new Map<string, Fields>(contour ? [["contour", contour]] : []);
-  for (const { role, attributes } of features) {
-    const fields = layers.get(role) ?? {};
-    layers.set(role, fields);
-    for (const [key, value] of Object.entries(attributes))
-      fields[key] = typeof value === "number" ? "Number" : typeof value === "boolean" ? "Boolean" : "String";
-  }
-  return ROLES.filter((role) => layers.has(role)).map((id) => ({ id, fields: layers.get(id) ?? {} }));
-}
-
-/** Layers that play no role of things on the ground. */
-const extraLayers = (contours: boolean): { id: string; fields: Fields }[] => [
-  ...(contours ? [{ id: CONTOUR_LABELS, fields: { ele: "Number", angle: "Number" } }] : []),
-  { id: DATA_EDGE, fields: { kind: "String" } },
-];
-
-function bindings(
-  layers: ReturnType<typeof vectorLayers>,
-  unit: Interval["unit"],
-): Partial<Record<Role, RoleBinding>> {
-  const roles: Partial<Record<Role, RoleBinding>> = {};
-  for (const { id, fields } of layers)
-    roles[id as Role] = {
-      layer: id,
-      ...("name" in fields && { name: "name" }),
-      ...("ele" in fields && { elevation: "ele", unit }),
-      ...("index" in fields && { index: "index" }),
-    };
-  return roles;
-}
-
-/** A short name for equal inputs. FNV-1a, 32 bits, twice. */
-function madeId(text: string): string {
-  let a = 0x811c9dc5;
-  let b = 0x01234567;
-  for (let i = 0; i < text.length; i++) {
-    a = Math.imul(a ^ text.charCodeAt(i), 0x01000193);
-    b = Math.imul(b ^ text.charCodeAt(i), 0x85ebca6b);
-  }
-  return [a, b].map((n) => (n >>> 0).toString(16).padStart(8, "0")).join("");
-}
-
 function checkZooms({ min, max }: { readonly min: number; readonly max: number }): void {
   if (!Number.isInteger(min) || !Number.isInteger(max) || min < 0 || max < min || max > HIGHEST_ZOOM)
     throw new Fault(
@@ -158,44 +106,6 @@ function checkZooms({ min, max }: { readonly min: number; readonly max: number }
       `Zooms ${min} to ${max} are not possible: they are whole numbers from 0 to ${HIGHEST_ZOOM}.`,
       "zooms",
     );
-}
-
-/** Blocks of tiles cover ground of at most about this many cells across, and tiles of this many zooms. */
-const BLOCK_CELLS = 1300;
-const BLOCK_ZOOMS = 4;
-const TERRAIN_BLOCK_ZOOMS = 2;
-/** Metres round the equator of the sphere that web map tiles are drawn on. */
-const AROUND_M = 2 * Math.PI * 6_378_137;
-
-/** The zoom whose tiles are taken as blocks. */
-function blockZoom(
-  { cellM }: Placement,
-  latDeg: number,
-  minZoom: number,
-  maxZoom: number,
-  zooms: number,
-): number {
-  const fits = Math.ceil(Math.log2((AROUND_M * Math.cos((latDeg * Math.PI) / 180)) / (BLOCK_CELLS * cellM)));
-  return Math.max(minZoom, Math.min(maxZoom, Math.max(fits, maxZoom - zooms)));
-}
-
-/** Runs pieces on all workers; `took` hears each result as it comes. */
-async function runAll<P extends Piece>(
-  crew: Crew,
-  pieces: readonly P[],
-  took: (result: ResultOf<P>, piece: P) => void,
-  step: (done: number) => Promise<void>,
-): Promise<void> {
-  let next = 0;
-  let done = 0;
-  const work = async (): Promise<void> => {
-    while (next < pieces.length) {
-      const piece = pieces[next++]!;
-      took(await crew.run(piece), piece);
-      await step(++done / pieces.length);
-    }
-  };
-  await Promise.all(Array.from({ length: Math.min(crew.size, pieces.length) }, work));
 }
 
 export interface Made {
@@ -461,33 +371,4 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
       terrain: { ...terrain.counts, ...made.report.terrain },
     },
   };
-}
-
-/** Neighbours near one another. */
-const inIdOrder = (block: TileBlock): (readonly [x: number, y: number])[] =>
-  tilesIn(block)
-    .map((at) => ({ at, id: zxyToTileId(block.zoom, at[0], at[1]) }))
-    .sort((a, b) => a.id - b.id)
-    .map(({ at }) => at);
-
-const tilesIn = ({ x0, y0, x1, y1 }: TileBlock): (readonly [x: number, y: number])[] => {
-  const tiles: (readonly [number, number])[] = [];
-  for (let y = y0; y <= y1; y++) for (let x = x0; x <= x1; x++) tiles.push([x, y]);
-  return tiles;
-};
-
-/** The grid as `ModelGrid` of the terrain reader wants it. */
-const gridMember = ({ crs, origin, step, columns, rows }: HeightSource): ModelGrid => ({
-  proj: crs.proj,
-  origin,
-  step,
-  columns,
-  rows,
-});
-
-/** Where to look first: the middle, at a zoom that shows most of the map on a screen of about 1000 pixels. */
-function middleOf(bounds: Bbox, maxZoom: number): { lonLat: readonly [number, number]; zoom: number } {
-  const [west, south, east, north] = bounds;
-  const fits = Math.floor(Math.log2((360 / Math.max(east - west, north - south, 1e-6)) * 2));
-  return { lonLat: [(west + east) / 2, (south + north) / 2], zoom: Math.min(maxZoom, Math.max(0, fits)) };
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { Fault } from "../../../core/fault.ts";
-import { checkIntervalFor, parseInterval } from "../../../core/mapmaking/interval.ts";
+import { indexEvery } from "../../../core/mapmaking/contour-levels.ts";
+import { checkIntervalFor, parseInterval, suitableInterval } from "../../../core/mapmaking/interval.ts";
 
 const faultOf = (run: () => unknown): Fault => {
   try {
@@ -37,5 +38,29 @@ describe("a contour interval", () => {
     expect(fault.code).toBe("bad-argument");
     expect(fault.remedy).toBe("Take 2 ft or more.");
     expect(() => checkIntervalFor({ value: 2, unit: "ft" }, 2000)).not.toThrow();
+  });
+});
+
+describe("an interval that suits the ground", () => {
+  it("follows n · log n · tan α at 1:25 000", () => {
+    // By hand: n = √250 + 1 = 16.81, log₁₀ n = 1.2256, n · log n = 20.6: 20.6 m at 45°, 9.6 m at 25°, 3.6 m at 10°.
+    const at = (deg: number, unit: "m" | "ft" = "m", cellM = 10): string => {
+      const { value, unit: said } = suitableInterval(Math.tan((deg * Math.PI) / 180), cellM, unit);
+      return `${value} ${said}`;
+    };
+    expect([at(45), at(25), at(10)]).toEqual(["20 m", "10 m", "5 m"]);
+    // 67.6 ft, 31.5 ft and 11.9 ft.
+    expect([at(45, "ft"), at(25, "ft"), at(10, "ft")]).toEqual(["50 ft", "40 ft", "10 ft"]);
+    // No finer than the model bears: a tenth of a cell of 90 m.
+    expect(at(2, "m", 90)).toBe("10 m");
+  });
+});
+
+describe("index contours", () => {
+  it("are every fifth, and every fourth where four make a round number", () => {
+    expect([10, 20, 5, 40, 50, 2].map((value) => indexEvery({ value, unit: "m" }))).toEqual([
+      5, 5, 5, 5, 5, 5,
+    ]);
+    expect([25, 2.5, 250].map((value) => indexEvery({ value, unit: "ft" }))).toEqual([4, 4, 4]);
   });
 });
