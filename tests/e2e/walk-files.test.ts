@@ -15,7 +15,7 @@ import {
   putFile,
   readWalk,
   saveAs,
-  tableRows,
+  calmTableRows,
   textOf,
   untilLegs,
 } from "./support/planner.ts";
@@ -44,7 +44,7 @@ test("a walk is saved as GeoJSON and comes back as it was", async () => {
     await part(page, "title").press("Enter");
     expect(await textOf(page, "saved-state")).toBe("not saved");
     await saveAs(page, "round.walk.geojson");
-    const rows = await tableRows(page);
+    const rows = await calmTableRows(page);
     const file = readWalk(window, "round.walk.geojson");
     expect(file.legwright["title"]).toBe("Round the moor");
     expect(pointsIn(file)).toHaveLength(3);
@@ -54,7 +54,10 @@ test("a walk is saved as GeoJSON and comes back as it was", async () => {
     await until(async () => (await flags(page).count()) === 0, "an empty walk");
     await openNamed(page, "round.walk.geojson");
     await until(async () => (await flags(page).count()) === 3, "the walk again");
-    await until(async () => JSON.stringify(await tableRows(page)) === JSON.stringify(rows), "the same table");
+    await until(
+      async () => JSON.stringify(await calmTableRows(page)) === JSON.stringify(rows),
+      "the same table",
+    );
     expect(await part(page, "title").inputValue()).toBe("Round the moor");
     expect(await textOf(page, "saved-state")).toBe("saved");
   });
@@ -114,7 +117,7 @@ test("a bad walk file gives one notice with its name, takes no focus, and nothin
   await inWindow(async (window) => {
     const { page } = window;
     await drawThree(window);
-    const rows = await tableRows(page);
+    const rows = await calmTableRows(page);
     for (const [what, text] of BAD_FILES) {
       const name = `${what}.walk.geojson`;
       putFile(window, name, text);
@@ -127,7 +130,7 @@ test("a bad walk file gives one notice with its name, takes no focus, and nothin
       expect(
         await page.evaluate(() => document.querySelector(".notices")?.contains(document.activeElement)),
       ).toBe(false);
-      expect(await tableRows(page)).toEqual(rows);
+      expect(await calmTableRows(page)).toEqual(rows);
       expect(await textOf(page, "saved-state")).toBe("not saved");
       expect(readFileSync(join(window.walksFolder, name), "utf8")).toBe(text);
       await page.getByRole("button", { name: "Put this notice away" }).click();

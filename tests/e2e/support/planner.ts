@@ -77,6 +77,18 @@ export async function tableRows(page: Page): Promise<string[][]> {
   return texts;
 }
 
+/** The leg table once the odds, which come a leg at a time, are those of the walk as it is. */
+export async function calmTableRows(page: Page): Promise<string[][]> {
+  if ((await part(page, "leg-table").count()) === 0) await part(page, "show-table").click();
+  const odds = part(page, "leg-table").locator('[data-test="row-odds"]');
+  await until(
+    async () => (await odds.count()) > 0 && (await odds.and(page.locator(".old")).count()) === 0,
+    "the odds of every leg",
+    60_000,
+  );
+  return tableRows(page);
+}
+
 /** Saves under a name in the page's own dialog, and waits until it is on disk. */
 export async function saveAs(page: Page, name: string): Promise<void> {
   await choose(page, "walk-menu", "Save as…");
