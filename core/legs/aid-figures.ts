@@ -5,6 +5,7 @@ import type { Ground } from "../terrain/ground.ts";
 import type { LegLandform } from "../terrain/landforms/landforms-along.ts";
 import { landformsIn } from "../terrain/landforms/landforms-in.ts";
 import type { Profile } from "../terrain/profile.ts";
+import { pacesFor } from "../travel/paces.ts";
 import type { MagneticBearing, TrueBearing } from "../units/angle.ts";
 import { bboxOf, growBbox, type Bbox } from "../units/position.ts";
 import { aimOffOf } from "./aids/aim-off.ts";
@@ -105,7 +106,7 @@ export function aidFigures(
         ...point,
         bearingMagneticDeg: magnetic(point.bearingTrueDeg),
         // The last leg is counted as flat: its own slope is not looked at.
-        paces: Math.round((point.distanceM * settings.pacesPer100m) / 100),
+        paces: pacesFor(point.distanceM, settings.pacesPer100m),
       })),
       targetIsHard: frame.bearing === null ? null : { hard: attack.hard, because: attack.because },
       aimOff: aim.aimOff && { ...aim.aimOff, bearingMagneticDeg: magnetic(aim.aimOff.bearingTrueDeg) },

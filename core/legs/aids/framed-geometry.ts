@@ -1,6 +1,6 @@
 /** Measuring along lines laid into a leg's frame, and casting rays at them. */
 import { DEG } from "../../units/angle.ts";
-import type { FramedLine } from "./framed-line.ts";
+import { type FramedLine, nearestOn } from "./framed-line.ts";
 
 /** A point of the frame: metres along the leg, metres to the right of it. */
 export interface St {
@@ -65,25 +65,10 @@ export const pointAlong = (framed: FramedLine, metres: number): St =>
   pointAt(framed, placeAlong(framed, metres));
 
 /** The nearest place on a line and how far off it is, metres. */
-export function nearestPlace(
-  { st, count }: FramedLine,
+export const nearestPlace = (
+  framed: FramedLine,
   { s, t }: St,
-): { readonly place: number; readonly offM: number } {
-  let [best, place] = [Infinity, 0];
-  for (let i = 0; i + 1 < count; i++) {
-    const s0 = st[2 * i] as number;
-    const t0 = st[2 * i + 1] as number;
-    const ds = (st[2 * i + 2] as number) - s0;
-    const dt = (st[2 * i + 3] as number) - t0;
-    const square = ds * ds + dt * dt;
-    const f = square > 0 ? Math.min(1, Math.max(0, ((s - s0) * ds + (t - t0) * dt) / square)) : 0;
-    const es = s - s0 - f * ds;
-    const et = t - t0 - f * dt;
-    const off = es * es + et * et;
-    if (off < best) [best, place] = [off, i + f];
-  }
-  return { place, offM: Math.sqrt(best) };
-}
+): { readonly place: number; readonly offM: number } => nearestOn(framed, s, t);
 
 /** Whether the box around a line comes within a distance of a point. */
 export const isNear = ({ minS, maxS, minT, maxT }: FramedLine, { s, t }: St, withinM: number): boolean =>

@@ -38,13 +38,13 @@ export function frameLines(frame: LegFrame, lines: readonly LineFeature[]): Fram
   return framed;
 }
 
-/** Nearest distance from a point of the frame to a line, metres. */
-export function distanceToLine(
+/** The nearest place on a line to a point of the frame, and how far off it is, metres. */
+export function nearestOn(
   { st, count }: Pick<FramedLine, "st" | "count">,
   s: number,
   t: number,
-): number {
-  let best = Infinity;
+): { readonly place: number; readonly offM: number } {
+  let [best, place] = [Infinity, 0];
   for (let i = 0; i + 1 < count; i++) {
     const s0 = st[2 * i] as number;
     const t0 = st[2 * i + 1] as number;
@@ -55,10 +55,17 @@ export function distanceToLine(
     const es = s - s0 - f * ds;
     const et = t - t0 - f * dt;
     const off = es * es + et * et;
-    if (off < best) best = off;
+    if (off < best) {
+      best = off;
+      place = i + f;
+    }
   }
-  return Math.sqrt(best);
+  return { place, offM: Math.sqrt(best) };
 }
+
+/** Nearest distance from a point of the frame to a line, metres. */
+export const distanceToLine = (line: Pick<FramedLine, "st" | "count">, s: number, t: number): number =>
+  nearestOn(line, s, t).offM;
 
 /** The part of a line between two places on it, longitude, latitude …; at least two positions. */
 export function sliceLine({ line: { coords }, count }: FramedLine, from: number, to: number): Float64Array {
