@@ -5,7 +5,8 @@ import { inverse } from "../geodesy/geodesic.ts";
 import { toUtm } from "../geodesy/utm.ts";
 import { isMetric, MILE_M } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
-import { comparisonNotes, declinationNotes, declinationsAt, differenceDeg } from "./norths/declinations.ts";
+import { declinationFigure } from "./norths/declination-figure.ts";
+import { comparisonNotes, declinationNotes, declinationsAt } from "./norths/declinations.ts";
 import type { DeclinationFigure, LegFigures, WalkFigures } from "./figures.ts";
 import { describeLeg } from "./description/describe-leg.ts";
 import { legFigures, type Leg, type LegEnd } from "./leg-figures.ts";
@@ -122,7 +123,7 @@ function declinationOfWalk(
   const heightM = first ? elevationAt(first.profile, first.distanceM / 2) : null;
   const { convergenceDeg } = toUtm(place);
   const declinations = declinationsAt(place, heightM, convergenceDeg, settings);
-  const { deg, from, model, printed } = declinations;
+  const { deg } = declinations;
   const furthest = Math.max(
     0,
     ...legs.map((leg) =>
@@ -133,21 +134,7 @@ function declinationOfWalk(
   const varies =
     furthest > 0.5 ? ["Declination differs by more than 0.5° along the walk: use each leg's own."] : [];
   return {
-    declination: {
-      deg,
-      uncertaintyDeg: from === "model" ? (model?.uncertaintyDeg ?? null) : null,
-      annualChangeDeg: (from === "model" ? model : printed)?.annualChangeDeg ?? null,
-      model: model?.model ?? null,
-      from,
-      modelDeg: model?.deg ?? null,
-      modelUncertaintyDeg: model?.uncertaintyDeg ?? null,
-      printedDeg: printed?.deg ?? null,
-      printedAgeYears: printed?.ageYears ?? null,
-      differenceDeg: differenceDeg(declinations),
-      beyondModel: model?.beyondModel ?? false,
-      zone: model?.zone ?? null,
-      gridConvergenceDeg: convergenceDeg,
-    },
+    declination: declinationFigure(declinations, convergenceDeg),
     notes: [...declinationNotes(declinations), ...comparisonNotes(declinations), ...varies],
   };
 }
