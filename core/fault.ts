@@ -22,6 +22,7 @@ export type FaultCode =
   | "not-allowed" // the host refuses (wrong origin, a path it was not given)
   | "unavailable" // something this host needs is not installed
   | "cancelled"
+  | "no-course" // no practice course on this ground keeps the rules asked for
   | "internal";
 
 /** A fault as it crosses a worker or the bridge. */

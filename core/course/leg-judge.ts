@@ -1,0 +1,135 @@
+/** Whether a leg keeps the rules of a course, and its figures. Each leg is judged once. */
+import { inverse } from "../geodesy/geodesic.ts";
+import { legFrame } from "../geodesy/leg-frame.ts";
+import { planOf, oddsSettingsOf } from "../legs/advice/leg-plan.ts";
+import type { AdviceSettings } from "../legs/advice/advice-settings.ts";
+import { attackBox } from "../legs/aids/attack-points.ts";
+import { frameLines } from "../legs/aids/framed-line.ts";
+import type { LegFigures } from "../legs/figures.ts";
+import { legFigures } from "../legs/leg-figures.ts";
+import type { LegSettings } from "../legs/leg-settings.ts";
+import { LEG_LINE_KINDS } from "../legs/line-kinds.ts";
+import { oddsOf } from "../legs/odds/odds-of.ts";
+import type { Odds } from "../legs/odds/simulate.ts";
+import { legLinesBox, legSearchBox } from "../legs/search-box.ts";
+import { type Ground, prepareGround } from "../terrain/ground.ts";
+import { type LonLat, unionBbox } from "../units/position.ts";
+import type { CourseRules } from "./course.ts";
+
+/** The rules a leg can break, in the order in which they are looked at: the cheapest first. */
+export const LEG_RULES = ["length", "map", "hazard", "target", "backstop", "odds"] as const;
+export type LegRule = (typeof LEG_RULES)[number];
+
+export interface Judged {
+  /** The first rule the leg breaks; null when it keeps all. */
+  readonly broken: LegRule | null;
+  /** Absent when the leg's length alone rules it out. */
+  readonly figures: LegFigures | null;
+  readonly odds: Odds | null;
+}
+
+export interface CourseSettings {
+  readonly legs: LegSettings;
+  readonly advice: AdviceSettings;
+}
+
+/** Lengths are asked for in metres: half of one is rounding. */
+const ROUNDING_M = 0.5;
+/** Walkers of a first look, which settles most legs. */
+const FEW = 1000;
+/** So far from the odds asked for the few cannot be wrong: over four standard deviations of a share of 1000. */
+const SURE = 0.07;
+
+export class LegJudge {
+  readonly #known = new Map<string, Promise<Judged>>();
+  /** How many legs broke each rule first. */
+  readonly tally = new Map<LegRule | "kept", number>();
+  /** Legs whose figures were worked out. */
+  judged = 0;
+
+  constructor(
+    private readonly ground: Ground,
+    private readonly rules: CourseRules,
+    private readonly settings: CourseSettings,
+    private readonly signal?: AbortSignal,
+  ) {}
+
+  /** @param target whether the leg's end must be what the rules say of points: not so where it leads back to the start */
+  judge(from: LonLat, to: LonLat, target: boolean): Promise<Judged> {
+    const key = `${from.join()} ${to.join()} ${target}`;
+    let judged = this.#known.get(key);
+    if (!judged) this.#known.set(key, (judged = this.#counted(from, to, target)));
+    return judged;
+  }
+
+  async #counted(from: LonLat, to: LonLat, target: boolean): Promise<Judged> {
+    const judged: Judged = this.#keepsLength(from, to)
+      ? await this.look(from, to, target)
+      : { broken: "length", figures: null, odds: null };
+    const key = judged.broken ?? "kept";
+    this.tally.set(key, (this.tally.get(key) ?? 0) + 1);
+    return judged;
+  }
+
+  #keepsLength(from: LonLat, to: LonLat): boolean {
+    const [least, most] = this.rules.legM;
+    const { distanceM } = inverse(from, to);
+    return distanceM >= least - ROUNDING_M && distanceM <= most + ROUNDING_M;
+  }
+
+  /** As `judge`, with figures whatever the length, and not remembered. */
+  async look(from: LonLat, to: LonLat, target: boolean): Promise<Judged & { readonly figures: LegFigures }> {
+    const { on, backstops, oddsAtLeast, clearOf } = this.rules;
+    const { legs } = this.settings;
+    this.judged++;
+    await prepareGround(this.ground, unionBbox(legSearchBox(from, to, legs), attackBox(to)), this.signal);
+    const figures = legFigures(
+      { n: 1, from: { label: "", lonLat: from }, to: { label: "", lonLat: to } },
+      this.ground,
+      legs,
+    );
+    const broke = (broken: LegRule) => ({ broken, figures, odds: null });
+    if (!this.#keepsLength(from, to)) return broke("length");
+    if (figures.blind.length > 0) return broke("map");
+    if (figures.hazards.some((hazard) => isInTheWay(hazard, figures.distanceM, clearOf)))
+      return broke("hazard");
+    if (target && figures.targetIsHard?.hard !== (on === "bare")) return broke("target");
+    if (backstops && !figures.backstop) return broke("backstop");
+    if (oddsAtLeast === null) return { broken: null, figures, odds: null };
+    const odds = this.#odds(figures, oddsAtLeast);
+    return { broken: odds.find < oddsAtLeast ? "odds" : null, figures, odds };
+  }
+
+  #odds(leg: LegFigures, atLeast: number): Odds {
+    const { legs, advice } = this.settings;
+    const { fromLonLat: from, toLonLat: to } = leg;
+    const frame = legFrame(from, to);
+    const box = unionBbox(legLinesBox(from, to, legs), attackBox(to));
+    const lines = frameLines(frame, this.ground.map.lines(box, LEG_LINE_KINDS));
+    const walk = (walkers: number): Odds => {
+      const run = oddsOf(frame, lines, planOf(leg, advice), oddsSettingsOf(advice, legs), {
+        walkers,
+        seed: advice.seed,
+      });
+      // A leg within the lengths asked for has one.
+      const { find, stopped, missed, seed } = run as NonNullable<typeof run>;
+      return { find, stopped, missed, walkers, seed };
+    };
+    const few = walk(Math.min(FEW, advice.walkers));
+    return few.find < atLeast - SURE ? few : walk(advice.walkers);
+  }
+}
+
+/** Standing by a road or by water is not crossing it, metres. */
+const BY_M = 10;
+const MAY_STAND_BY: ReadonlySet<string> = new Set(["road", "stream", "river", "water"]);
+
+function isInTheWay(
+  { kind, side, fromM, toM }: LegFigures["hazards"][number],
+  lengthM: number,
+  clearOf: CourseRules["clearOf"],
+): boolean {
+  if (fromM >= lengthM) return false;
+  if (MAY_STAND_BY.has(kind) && (toM <= BY_M || fromM >= lengthM - BY_M)) return false;
+  return side === "on" || (clearOf === "cone" && (kind === "cliff" || kind === "steep"));
+}
