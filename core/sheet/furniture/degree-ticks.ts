@@ -9,6 +9,7 @@ import { alongNeatLine } from "./shown-grids.ts";
 
 /** Steps in seconds of arc: seconds, minutes and degrees that divide the next unit evenly. */
 const STEPS_S = [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 18_000, 36_000, 108_000];
+const COARSEST_S = 108_000;
 /** Ticks are no closer on any edge than this, millimetres, measured as far as that edge goes. */
 const CLOSEST_MM = 30;
 const TICK_MM = 1.6;
@@ -52,7 +53,7 @@ function ticksOf(
   const { width, height } = frame.map;
   const longest = of === "longitude" ? width : height;
   const least = (span * 3600 * CLOSEST_MM) / longest;
-  const step = STEPS_S.find((s) => s >= least) ?? (STEPS_S.at(-1) as number);
+  const step = STEPS_S.find((s) => s >= least) ?? COARSEST_S;
   const ticks: DegreeTick[] = [];
   for (let i = 1; i < degrees.length; i++) {
     const [a, b] = [(degrees[i - 1] as number) * 3600, (degrees[i] as number) * 3600];
@@ -72,17 +73,17 @@ function ticksOf(
   return ticks;
 }
 
-/** "47° 22′ N", "22′ 30″": whole degrees in full, between them only what changes. */
+/** "47°" and "22′ N", "22′ 30″": whole degrees in full, between them only what changes. */
 export function tickWords({ of, seconds }: Pick<DegreeTick, "of" | "seconds">, full: boolean): string[] {
   const around = of === "longitude" ? normalise180(seconds / 3600) * 3600 : seconds;
   const size = Math.round(Math.abs(around));
   const [d, m, s] = [Math.floor(size / 3600), Math.floor(size / 60) % 60, size % 60];
   const towards = of === "longitude" ? (around < 0 ? "W" : "E") : around < 0 ? "S" : "N";
   const two = (n: number): string => String(n).padStart(2, "0");
-  const side = size === 0 || size === 648_000 ? "" : ` ${towards}`;
-  const fine = `${two(m)}′${s === 0 ? "" : ` ${two(s)}″`}`;
-  if (!full && (m !== 0 || s !== 0)) return [fine];
-  return m === 0 && s === 0 ? [`${d}°${side}`] : [`${d}°${side}`, fine];
+  const side = size === 0 || size === 648_000 ? "" : `\u00a0${towards}`;
+  if (m === 0 && s === 0) return [`${d}°${side}`];
+  const fine = `${two(m)}′${s === 0 ? "" : `\u00a0${two(s)}″`}`;
+  return full ? [`${d}°`, `${fine}${side}`] : [fine];
 }
 
 /** Draws the ticks and puts the labels that have room; the first on an edge has its degrees. */

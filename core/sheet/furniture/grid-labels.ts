@@ -46,7 +46,7 @@ export function coordinateRuns(
   const rest = String(metres).padStart(3, "0");
   return [
     ...(hundreds === 0 ? [] : [{ text: String(hundreds), look: SMALL }]),
-    { text: principal, look: BIG },
+    { text: principal, look: BIG, centred: true },
     ...(full || metres !== 0 ? [{ text: full ? `${rest} m ${towards}` : rest, look: SMALL }] : []),
   ];
 }

@@ -9,6 +9,8 @@ import { textAt, type TextLook } from "./set-text.ts";
 export interface Run {
   readonly text: string;
   readonly look: TextLook;
+  /** Above and below the sheet this run, not the whole label, stands at the place it is for. */
+  readonly centred?: boolean;
 }
 
 /** Lines of a label, each of runs. */
@@ -16,6 +18,8 @@ export type Label = readonly (readonly Run[])[];
 
 /** Distance of letters from the neat line, millimetres. */
 const OFF_MM = 1;
+/** Between two lines of one label. */
+const BETWEEN_MM = 0.9;
 /** Least room between two labels. */
 const CLEAR_MM = 0.8;
 
@@ -41,9 +45,11 @@ export class Margin {
    */
   put(label: Label, at: PaperPoint, edge: Edge, offMm = OFF_MM): boolean {
     const sizes = label.map((line) => this.sizeOf(line));
-    const height = sizes.reduce((sum, { height: h }) => sum + h, 0) + 0.5 * (label.length - 1);
+    const height = sizes.reduce((sum, { height: h }) => sum + h, 0) + BETWEEN_MM * (label.length - 1);
     const width = Math.max(...sizes.map((s) => s.width));
-    const box = this.boxAt(at, edge, width, height, offMm);
+    const beside = edge === "left" || edge === "right";
+    const shift = beside ? 0 : width / 2 - this.middleOf(label[0] ?? [], width);
+    const box = this.boxAt([at[0] + shift, at[1]], edge, width, height, offMm);
     const { paper } = this;
     const grown: Rect = {
       x: box.x - CLEAR_MM / 2,
@@ -69,7 +75,7 @@ export class Margin {
             ? box.x
             : box.x + (box.width - size.width) / 2;
       this.items.push(...this.setLine(line, [x, y]));
-      y += 0.5;
+      y += BETWEEN_MM;
     });
     return true;
   }
@@ -86,6 +92,17 @@ export class Margin {
       case "bottom":
         return { x: x - width / 2, y: map.y + map.height + offMm, width, height };
     }
+  }
+
+  /** Middle of the run that is to stand at the place, from the label's left. */
+  private middleOf(line: readonly Run[], width: number): number {
+    let x = 0;
+    for (const run of line) {
+      const w = widthOf(run, this.ruler);
+      if (run.centred) return x + w / 2;
+      x += w;
+    }
+    return width / 2;
   }
 
   private sizeOf(line: readonly Run[]): { readonly width: number; readonly height: number } {

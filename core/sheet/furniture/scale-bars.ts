@@ -50,7 +50,7 @@ interface Room {
   readonly scale: number;
   readonly small: boolean;
   /** Longest a bar with these words beside it may be. */
-  roomMm(words: string): number;
+  readonly roomMm: (words: string) => number;
 }
 
 function barOf(
@@ -150,18 +150,25 @@ export function scaleBlock(
   const items: PageItem[] = [
     textAt(ratio, [at.x, at.y + headCap], { face: "textBold", pt: 11 }),
     textAt(
-      cutText(ratioWords(scale), at.width - ratioWidth - 3, "text", points(wordsPt), ruler),
+      cutText(
+        small ? (ratioWords(scale).split(";")[lengths === "metric" ? 0 : 1] as string) : ratioWords(scale),
+        at.width - ratioWidth - 3,
+        "text",
+        points(wordsPt),
+        ruler,
+      ),
       [at.x + ratioWidth + 3, at.y + headCap],
       { pt: wordsPt },
     ),
   ];
   const cap = ruler.capHeightMm("text", points(figurePt));
   const checkMm = small ? CHECK_MM.small : CHECK_MM.usual;
-  const checkHeight = small ? 7.6 : 5.4;
+  // Beside the short bar the words take two lines.
+  const checkHeight = small ? 9.4 : 5.8;
   const first = at.y + headCap + 2;
   const pitch = Math.min(8, (at.y + at.height - checkHeight - first) / bars.length);
   bars.forEach((bar, i) => {
-    if (bar) items.push(...drawBar(bar, scale, [x, first + i * pitch + cap + 0.9], figurePt, wordsPt));
+    if (bar) items.push(...drawBar(bar, scale, [x, first + i * pitch + cap + 0.9], figurePt, wordsPt, ruler));
   });
   items.push(
     ...checkLine(checkMm, { ...at, x, y: at.y + at.height - checkHeight, height: checkHeight }, ruler),
@@ -176,6 +183,7 @@ function drawBar(
   [x, y]: PaperPoint,
   figurePt: number,
   wordsPt: number,
+  ruler: TextRuler,
 ): PageItem[] {
   const mm = (bar.divisionM * 1000) / scale;
   const items: PageItem[] = [];
@@ -192,7 +200,8 @@ function drawBar(
   bar.figures.forEach((figure, i) =>
     items.push(textAt(figure, [x + i * mm, y - 0.8], { pt: figurePt, anchor: "middle" })),
   );
-  items.push(textAt(bar.words, [x + bar.divisions * mm + 2.5, y + BAR_MM], { pt: wordsPt }));
+  const cap = ruler.capHeightMm("text", points(wordsPt));
+  items.push(textAt(bar.words, [x + bar.divisions * mm + 2.5, y + (BAR_MM + cap) / 2], { pt: wordsPt }));
   return [{ kind: "group", name: "scale bar", items }];
 }
 

@@ -72,8 +72,10 @@ export function mapFacts(map: SheetMap | null, small: boolean): Paragraph[] {
   const from = source && sentence(source) !== sentence(title) ? `, ${sentence(source)}` : "";
   return [
     { text: `${contours}${heights}.` },
-    { text: `Map: ${sentence(title)}${from}; ${age}.`, lines: small ? 2 : 3 },
-    ...(attribution && attribution !== source ? [{ text: `${sentence(attribution)}.`, lines: 2 }] : []),
+    {
+      text: `Map: ${sentence(title)}${from}; ${age}.${attribution && attribution !== source ? ` ${sentence(attribution)}.` : ""}`,
+      lines: small ? 2 : 4,
+    },
   ];
 }
 

@@ -3,17 +3,10 @@ import { bandOf } from "../../geodesy/utm-zone.ts";
 import type { DeclinationFigure } from "../../legs/figures.ts";
 import type { WalkPace } from "../../walk/walk.ts";
 import type { SheetFrame } from "../frame/sheet-frame.ts";
-import {
-  group,
-  type Ink,
-  type PageItem,
-  type PaperPoint,
-  points,
-  type Rect,
-  rectShape,
-} from "../page/page.ts";
+import { group, type Ink, type PageItem, points, type Rect, rectShape } from "../page/page.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
-import type { Edge } from "./clip-paper.ts";
+import { type Continuation, continueArrows } from "./continue-arrows.ts";
+import { factsAndCautions, type Sizes } from "./facts-and-cautions.ts";
 import { putDegreeTicks } from "./degree-ticks.ts";
 import { putGridLabels, putSquareLetters, squareJunctions, squaresOn } from "./grid-labels.ts";
 import { type GridLine, gridLines, gridStepM } from "./grid-lines.ts";
@@ -39,14 +32,6 @@ export interface FurnitureWish {
   readonly magneticLinesMm?: number | null;
   /** Which unit's bar comes first. Default "metric". */
   readonly lengths?: "metric" | "imperial";
-}
-
-/** A place in the margin where the walk goes on to another sheet. */
-export interface Continuation {
-  /** On the neat line, millimetres on the page. */
-  readonly at: PaperPoint;
-  readonly edge: Edge;
-  readonly sheet: number;
 }
 
 export interface FurnitureInput {
@@ -110,7 +95,7 @@ export function sheetFurniture(input: FurnitureInput): Furniture {
   ];
   const diagramWidth = room.small ? 25 : 30;
   const { north } = room;
-  const sizes = room.small ? { pt: 7.5, leastPt: 6.5 } : { pt: 8, leastPt: 7 };
+  const sizes: Sizes = room.small ? { pt: 7.5, leastPt: 6.5 } : { pt: 8, leastPt: 7 };
   const column = (rect: Rect, paragraphs: readonly Paragraph[]): readonly PageItem[] =>
     setColumn(paragraphs, rect, ruler, sizes).items;
   return {
@@ -136,8 +121,7 @@ export function sheetFurniture(input: FurnitureInput): Furniture {
           northWords(frame, declination, date, across),
         ),
       ]),
-      group("facts", column(room.facts, facts)),
-      group("cautions", column(room.cautions, cautionWords(map))),
+      ...factsAndCautions(room, facts, cautionWords(map), ruler, sizes),
       ...(room.roamer
         ? roamerItems(frame.scale, [room.roamer.x + room.roamer.width, room.roamer.y], ruler)
         : []),
@@ -229,7 +213,7 @@ function titleLine({ room, title, sheet, sheets, date, ruler }: FurnitureInput):
   const { x, y, width } = room.title;
   const size = points(11);
   const base = y + ruler.capHeightMm("textBold", size) + 0.5;
-  const right = `${date}   ${sheets > 1 ? `Sheet ${sheet} of ${sheets}` : "One sheet"}`;
+  const right = `Walk of ${date}${sheets > 1 ? `, sheet ${sheet} of ${sheets}` : ""}`;
   const rightWidth = ruler.widthMm(right, "text", points(9));
   return [
     textAt(cutText(title, width - rightWidth - 6, "textBold", size, ruler), [x, base], {
@@ -238,32 +222,4 @@ function titleLine({ room, title, sheet, sheets, date, ruler }: FurnitureInput):
     }),
     textAt(right, [x + width, base], { anchor: "end" }),
   ];
-}
-
-/** A triangle pointing out and the other sheet's number, moved along the edge where its place is taken. */
-function continueArrows(continues: readonly Continuation[], margin: Margin): PageItem[] {
-  const items: PageItem[] = [];
-  for (const { at, edge, sheet } of continues) {
-    const [dx, dy] = { left: [-1, 0], right: [1, 0], top: [0, -1], bottom: [0, 1] }[edge] as [number, number];
-    const [x, y] = [at[0] + dx * 0.4, at[1] + dy * 0.4];
-    items.push({
-      kind: "shape",
-      shape: {
-        parts: [
-          Float64Array.of(x + dy * 1.4, y + dx * 1.4, x + dx * 2, y + dy * 2, x - dy * 1.4, y - dx * 1.4),
-        ],
-        closed: true,
-      },
-      fill: BLACK,
-    });
-    const beside = edge === "left" || edge === "right";
-    const label = [
-      [{ text: beside ? String(sheet) : `sheet ${sheet}`, look: { face: "textBold" as const, pt: 9 } }],
-    ];
-    for (const move of [0, 4, -4, 8, -8, 12, -12]) {
-      const moved: PaperPoint = beside ? [at[0], at[1] + move] : [at[0] + move, at[1]];
-      if (margin.put(label, moved, edge, 2.8)) break;
-    }
-  }
-  return items;
 }

@@ -36,7 +36,7 @@ export interface SheetRoom {
 /** Least edge left blank by common printers, millimetres: common practice, no source. */
 export const EDGE_MM = 5;
 /** Band outside the neat line: figures of the grid stand upright beside and above it. */
-export const BAND_MM = { side: 8.6, top: 5.6, bottom: 5.6 } as const;
+export const BAND_MM = { side: 8.6, top: 5.6, bottom: 7.2 } as const;
 export const CHECK_MM = { small: 50, usual: 100 } as const;
 
 const TITLE_MM = 6;
@@ -108,7 +108,7 @@ function belowMap(inner: Rect, small: boolean, scaleWidth: number, roamerMm: num
   const roamerFits = roamerMm !== null && oneRow && roamerMm <= 52 && width - side >= (small ? 195 : 265);
   const right = x + width - (roamerFits ? side : 0);
   const roamerAt = (top: number): Rect | null =>
-    roamerFits ? { x: right + GAP_MM, y: top, width: side - GAP_MM, height: (roamerMm as number) + 3 } : null;
+    roamerFits ? { x: right + GAP_MM, y: top, width: side - GAP_MM, height: roamerMm + 3 } : null;
   if (!oneRow) {
     const text = small ? 21 : 19;
     return {
@@ -131,7 +131,7 @@ function belowMap(inner: Rect, small: boolean, scaleWidth: number, roamerMm: num
       },
     };
   }
-  const height = Math.max(small ? 30 : 35, roamerFits ? (roamerMm as number) + 3 : 0);
+  const height = Math.max(small ? 33 : 35, roamerFits ? roamerMm + 3 : 0);
   const northWidth = small ? 62 : 74;
   const textX = x + scaleWidth + northWidth + 2 * GAP_MM;
   const textWidth = right - textX;

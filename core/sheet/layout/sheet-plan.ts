@@ -2,7 +2,7 @@
 import type { Grid } from "../../geodesy/grid.ts";
 import type { UtmZone } from "../../geodesy/utm-zone.ts";
 import type { Bbox, LonLat } from "../../units/position.ts";
-import type { Continuation } from "../furniture/sheet-furniture.ts";
+import type { Continuation } from "../furniture/continue-arrows.ts";
 import type { FrameWish } from "../frame/sheet-frame.ts";
 import type { Rect } from "../page/page.ts";
 
