@@ -42,7 +42,8 @@ export async function checkCourse(
   for (const [i, [from, to]] of legsOf(asked.kind, asked.points).entries()) {
     const [a, b] = [points[from], points[to]] as [CoursePoint, CoursePoint];
     const { broken: rule, figures, odds } = await judge.look(a.lonLat, b.lonLat, to !== 0);
-    legs.push({ from, to, figures: { ...figures, n: i + 1 }, odds });
+    const all = odds && (await judge.allOdds(figures));
+    legs.push({ from, to, figures: { ...figures, n: i + 1 }, odds: all });
     if (rule) broken.push({ rule, leg: i + 1, words: brokenWords(rule, asked, i + 1) });
   }
   for (const [i, a] of points.entries())

@@ -50,9 +50,12 @@ export async function searchCourse(
     const n = points.length;
     if (n > wish.points) {
       const broken = brokenByTotals(legs, wish);
-      if (broken === null) return { points, legs: inOrder(legs, order) };
-      count(broken);
-      return null;
+      if (broken !== null) {
+        count(broken);
+        return null;
+      }
+      const sure = await withAllWalkers(legs, wish, judge);
+      return sure && { points, legs: inOrder(sure, order) };
     }
     const choices = await nextPoints(wish, points, lengthOf(legs), around, chance);
     if (choices.length === 0) count("places");
@@ -88,6 +91,25 @@ export async function searchCourse(
     if (found) return { found, tally };
   }
   return { found: null, tally };
+}
+
+/**
+ * The legs with the odds of all walkers: while searching, few of them settled most legs. Null in the rare case that one leg's
+ * odds do not hold after all. Their ground is asked for again: a long search may have let go of it.
+ */
+export async function withAllWalkers(
+  legs: readonly CourseLeg[],
+  { oddsAtLeast }: Pick<CourseWish, "oddsAtLeast">,
+  judge: LegJudge,
+): Promise<CourseLeg[] | null> {
+  if (oddsAtLeast === null) return [...legs];
+  const sure: CourseLeg[] = [];
+  for (const leg of legs) {
+    const odds = await judge.allOdds(leg.figures);
+    if (odds.find < oddsAtLeast) return null;
+    sure.push({ ...leg, odds });
+  }
+  return sure;
 }
 
 /** A leg that keeps the rules of its own; null when it breaks one. */

@@ -37,7 +37,7 @@ export interface CourseSettings {
 const ROUNDING_M = 0.5;
 /** Walkers of a first look, which settles most legs. */
 const FEW = 1000;
-/** So far from the odds asked for the few cannot be wrong: over four standard deviations of a share of 1000. */
+/** So far from the odds asked for the few are hardly ever wrong: over four standard deviations of a share of 1000. */
 const SURE = 0.07;
 
 export class LegJudge {
@@ -82,7 +82,7 @@ export class LegJudge {
     const { on, backstops, oddsAtLeast, clearOf } = this.rules;
     const { legs } = this.settings;
     this.judged++;
-    await prepareGround(this.ground, unionBbox(legSearchBox(from, to, legs), attackBox(to)), this.signal);
+    await this.#prepare(from, to);
     const figures = legFigures(
       { n: 1, from: { label: "", lonLat: from }, to: { label: "", lonLat: to } },
       this.ground,
@@ -96,27 +96,36 @@ export class LegJudge {
     if (target && figures.targetIsHard?.hard !== (on === "bare")) return broke("target");
     if (backstops && !figures.backstop) return broke("backstop");
     if (oddsAtLeast === null) return { broken: null, figures, odds: null };
-    const odds = this.#odds(figures, oddsAtLeast);
+    const { walkers } = this.settings.advice;
+    const few = this.#odds(figures, Math.min(FEW, walkers));
+    const odds = Math.abs(few.find - oddsAtLeast) > SURE ? few : this.#odds(figures, walkers);
     return { broken: odds.find < oddsAtLeast ? "odds" : null, figures, odds };
   }
 
-  #odds(leg: LegFigures, atLeast: number): Odds {
+  /** The odds of a leg by all the walkers of the settings. */
+  async allOdds(leg: LegFigures): Promise<Odds> {
+    await this.#prepare(leg.fromLonLat, leg.toLonLat);
+    return this.#odds(leg, this.settings.advice.walkers);
+  }
+
+  #prepare(from: LonLat, to: LonLat): Promise<void> {
+    const box = unionBbox(legSearchBox(from, to, this.settings.legs), attackBox(to));
+    return prepareGround(this.ground, box, this.signal);
+  }
+
+  #odds(leg: LegFigures, walkers: number): Odds {
     const { legs, advice } = this.settings;
     const { fromLonLat: from, toLonLat: to } = leg;
     const frame = legFrame(from, to);
     const box = unionBbox(legLinesBox(from, to, legs), attackBox(to));
     const lines = frameLines(frame, this.ground.map.lines(box, LEG_LINE_KINDS));
-    const walk = (walkers: number): Odds => {
-      const run = oddsOf(frame, lines, planOf(leg, advice), oddsSettingsOf(advice, legs), {
-        walkers,
-        seed: advice.seed,
-      });
-      // A leg within the lengths asked for has one.
-      const { find, stopped, missed, seed } = run as NonNullable<typeof run>;
-      return { find, stopped, missed, walkers, seed };
-    };
-    const few = walk(Math.min(FEW, advice.walkers));
-    return few.find < atLeast - SURE ? few : walk(advice.walkers);
+    const run = oddsOf(frame, lines, planOf(leg, advice), oddsSettingsOf(advice, legs), {
+      walkers,
+      seed: advice.seed,
+    });
+    // A leg within the lengths asked for has one.
+    const { find, stopped, missed, seed } = run as NonNullable<typeof run>;
+    return { find, stopped, missed, walkers, seed };
   }
 }
 

@@ -15,7 +15,14 @@ import {
 } from "./course.ts";
 import { noCourse } from "./course-words.ts";
 import { type Chance, chanceOf } from "./course-random.ts";
-import { brokenByTotals, isApart, judgedLeg, searchCourse, sumOrNull } from "./course-search.ts";
+import {
+  brokenByTotals,
+  isApart,
+  judgedLeg,
+  searchCourse,
+  sumOrNull,
+  withAllWalkers,
+} from "./course-search.ts";
 import { type CourseSettings, LegJudge } from "./leg-judge.ts";
 import { bare } from "./next-points.ts";
 import { PlacesAround } from "./places-around.ts";
@@ -228,7 +235,8 @@ export async function remakePoint(
     }
     if (fresh.length < own.length) continue;
     const now = legs.map((leg) => fresh.find(({ from, to }) => from === leg.from && to === leg.to) ?? leg);
-    if (brokenByTotals(now, wish) === null) return courseOf(wish, set, now);
+    const sure = brokenByTotals(now, wish) === null ? await withAllWalkers(now, wish, judge) : null;
+    if (sure) return courseOf(wish, set, sure);
   }
   throw noCourse(wish, judge.tally, new Map([["places", 1]]));
 }
