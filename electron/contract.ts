@@ -5,8 +5,10 @@
 import type { FaultRecord } from "../core/fault.ts";
 import { type AidSettings, USUAL_AIDS } from "../core/legs/advice/aid-settings.ts";
 import type { Compass } from "../core/legs/norths/bearing-to-set.ts";
+import type { PictureType } from "../core/map/pictures.ts";
 import type { PositionNotation } from "../core/geodesy/format-position.ts";
 import type { PaceGround, PaceTrial } from "../core/travel/pace-calibration.ts";
+import { type PrintWish, USUAL_WISH } from "../core/sheet/sheet-job.ts";
 import type { LengthUnitName } from "../core/units/length.ts";
 
 /** A file the person chose. The window holds a handle, never a path; the host keeps what the handle stands for. */
@@ -31,6 +33,8 @@ export interface MapEntry {
   readonly sizeBytes: number;
   readonly hasTerrain: boolean;
   readonly invented: boolean;
+  /** The kind of pictures it holds: a scanned sheet, which gives no figures. Null for a map. */
+  readonly pictures: PictureType | null;
   /** Why it cannot be opened; null when it can. */
   readonly fault: FaultRecord | null;
 }
@@ -71,11 +75,35 @@ export interface HostInfo {
   readonly folderName: string;
 }
 
-export interface PrintJob {
-  /** A whole HTML document, self-contained, with its own @page size. */
-  readonly html: string;
-  readonly suggestedName: string;
+/** Pages to be made of a walk; compass, units and aids are those of the settings. */
+export interface SheetOrder {
+  /** Text of the walk's file. */
+  readonly walk: string;
+  /** Null for sheets without a map. */
+  readonly mapId: string | null;
+  readonly wish: PrintWish;
 }
+
+export interface ReadySheets {
+  readonly title: string;
+  readonly pages: readonly {
+    readonly title: string;
+    readonly widthMm: number;
+    readonly heightMm: number;
+  }[];
+  /** What a person should know before printing, in sentences. */
+  readonly notes: readonly string[];
+}
+
+/** How far a set of pages is. */
+export interface SheetsState {
+  readonly done: number;
+  readonly all: number;
+  /** Null while it is being made. */
+  readonly ready: ReadySheets | null;
+}
+
+export type PageFileKind = "pdf" | "svg";
 
 export type ExportKind = "csv" | "html" | "geojson";
 
@@ -138,10 +166,15 @@ export interface Settings {
   /** Where simulated walkers end, and the ways out, on the map. */
   readonly showCloud: boolean;
   readonly showWayOut: boolean;
+  readonly print: PrintChoices;
   readonly lastMapId: string | null;
   readonly cautionSeen: boolean;
   readonly window: { readonly width: number; readonly height: number; readonly maximised: boolean };
 }
+
+/** What is chosen for paper and remembered from walk to walk: all but where its sheets lie. */
+export type PrintChoices = Omit<PrintWish, "frames">;
+const { frames: _frames, ...USUAL_PRINT } = USUAL_WISH;
 
 /** The settings before anything was chosen. */
 export const USUAL_SETTINGS: Settings = {
@@ -156,6 +189,7 @@ export const USUAL_SETTINGS: Settings = {
   aids: USUAL_AIDS,
   showCloud: true,
   showWayOut: false,
+  print: USUAL_PRINT,
   lastMapId: null,
   cautionSeen: false,
   window: { width: 1280, height: 820, maximised: false },
@@ -193,8 +227,26 @@ export interface HostApi {
     suggestedName: string,
     choice?: SaveChoice,
   ): Promise<FileHandle | null>;
-  /** Prints to a PDF file; null when the person chooses none. */
-  printPdf(job: PrintJob, choice?: SaveChoice): Promise<FileHandle | null>;
+
+  /** Begins to make pages. @returns their key for the calls below; the host keeps the sets asked for last */
+  startSheets(order: SheetOrder): Promise<string>;
+  /**
+   * Waits a moment for pages to be ready, then says how far they are.
+   * Fails with the fault that making them met, "cancelled" when they were given up
+   */
+  sheetsState(key: string): Promise<SheetsState>;
+  cancelSheets(key: string): Promise<void>;
+  /** One page as SVG, as it prints; pages are counted from 0. */
+  sheetsPage(key: string, page: number): Promise<string>;
+  /** As SVG several pages are several files, numbered; the first is told. Null when the person chooses none. */
+  saveSheets(
+    key: string,
+    kind: PageFileKind,
+    suggestedName: string,
+    choice?: SaveChoice,
+  ): Promise<FileHandle | null>;
+  /** To a printer by the system's own dialog, true to size. Fault "unavailable" where the host has none. */
+  printSheets(key: string): Promise<void>;
 
   getSettings(): Promise<Settings>;
   setSettings(change: Partial<Settings>): Promise<Settings>;
@@ -226,7 +278,12 @@ export const HOST_METHODS = {
   saveWalk: true,
   saveWalkAs: true,
   exportText: true,
-  printPdf: true,
+  startSheets: true,
+  sheetsState: true,
+  cancelSheets: true,
+  sheetsPage: true,
+  saveSheets: true,
+  printSheets: true,
   getSettings: true,
   setSettings: true,
 } as const satisfies Record<HostMethod, true>;

@@ -1,7 +1,7 @@
 /** The shell: wires the services to a window. Each concern is set up in a file of its own. */
 import { app, BrowserWindow } from "electron";
 import { join } from "node:path";
-import { openMap } from "../core/map/open-map.ts";
+import { readInfo } from "../core/map/read-info.ts";
 import { findApp } from "./services/app-folder.ts";
 import { settingsFolder, walksFolder } from "./services/folders.ts";
 import { GROUND_DECODERS } from "./services/ground-decoders.ts";
@@ -12,7 +12,7 @@ import { nativeDialogs } from "./shell/dialogs.ts";
 import { denyNavigation, denyNetwork, denyPermissions } from "./shell/lock-down.ts";
 import { setUpMenu } from "./shell/menu.ts";
 import { openStoreSettings } from "./shell/store-settings.ts";
-import { windowPdf } from "./shell/window-pdf.ts";
+import { windowPrinter } from "./shell/window-printer.ts";
 import { openWindow } from "./shell/window.ts";
 
 let window: BrowserWindow | null = null;
@@ -28,8 +28,8 @@ function start(): void {
     walksFolder: folder,
     settings,
     chooser: nativeDialogs(folder, theWindow),
-    printer: windowPdf(),
-    readInfo: async (source) => (await openMap(source, GROUND_DECODERS)).info,
+    printer: windowPrinter(),
+    readInfo: (source) => readInfo(source, GROUND_DECODERS),
   });
   denyPermissions();
   denyNetwork();

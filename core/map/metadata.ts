@@ -1,5 +1,6 @@
 import type { Bbox } from "../units/position.ts";
 import type { Role } from "./kinds.ts";
+import type { PictureType } from "./pictures.ts";
 
 /** A field, and the values that count. */
 export interface RoleCondition {
@@ -60,6 +61,8 @@ export interface MapInfo {
   readonly invented: boolean;
   /** Cell of the elevation model the map was made from, metres. */
   readonly elevationCellM: number | null;
+  /** The archive holds pictures of a map, a scanned sheet, and nothing that figures could be worked out from. */
+  readonly pictures?: PictureType;
 }
 
 /**

@@ -15,7 +15,7 @@ const HEADER_BYTES = 127;
 const ROOT_LIMIT = 16_384 - HEADER_BYTES;
 const GZIP = 2;
 const NO_COMPRESSION = 1;
-const TILE_TYPE = { mvt: 1, png: 2, webp: 4 } as const;
+const TILE_TYPE = { mvt: 1, png: 2, jpeg: 3, webp: 4 } as const;
 
 export interface ArchiveHeader {
   /** West, south, east, north of the data, degrees. */

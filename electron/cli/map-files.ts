@@ -1,6 +1,6 @@
 import { basename, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
-import { openMap } from "../../core/map/open-map.ts";
+import { readInfo } from "../../core/map/read-info.ts";
 import { type Ground, openGround } from "../../core/terrain/ground.ts";
 import { findApp } from "../services/app-folder.ts";
 import { openFileSource } from "../services/file-source.ts";
@@ -37,7 +37,7 @@ export async function findMap(id: string): Promise<string | null> {
       folders: [join(findApp().folder, "sample-maps"), walksFolder()],
       added: () => added,
       remember: () => undefined,
-      readInfo: async (source) => (await openMap(source, GROUND_DECODERS)).info,
+      readInfo: (source) => readInfo(source, GROUND_DECODERS),
     });
     return (await maps.list()).find(({ entry }) => entry.id === id && !entry.fault)?.path ?? null;
   };

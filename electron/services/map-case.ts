@@ -101,15 +101,19 @@ export class MapCase {
     try {
       const source = await openFileSource(path);
       try {
-        const { id, title, invented } = await this.deps.readInfo(source);
-        return { path, terrainPath, entry: { id, title, ...file, invented, fault: null } };
+        const { id, title, invented, pictures = null } = await this.deps.readInfo(source);
+        return { path, terrainPath, entry: { id, title, ...file, invented, pictures, fault: null } };
       } finally {
         await source.close();
       }
     } catch (error) {
       const fault = fileFault(error, path, "could not be read").toRecord();
       const id = `unread-${createHash("sha256").update(path).digest("hex").slice(0, 16)}`;
-      return { path, terrainPath, entry: { id, title: file.fileName, ...file, invented: false, fault } };
+      return {
+        path,
+        terrainPath,
+        entry: { id, title: file.fileName, ...file, invented: false, pictures: null, fault },
+      };
     }
   }
 }

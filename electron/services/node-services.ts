@@ -1,13 +1,12 @@
-import { openMap } from "../../core/map/open-map.ts";
+import { readInfo } from "../../core/map/read-info.ts";
 import type { App } from "./app-folder.ts";
-import { chromiumPdf } from "./chromium-pdf.ts";
 import { openConfSettings } from "./conf-settings.ts";
 import type { FileChooser } from "./file-chooser.ts";
 import { settingsFolder, walksFolder } from "./folders.ts";
 import { GROUND_DECODERS } from "./ground-decoders.ts";
 import { createServices, type Services } from "./services.ts";
 
-/** The services on plain Node, for the browser host: files chosen on the page, printing by the installed Chromium. */
+/** The services on plain Node, for the browser host: files chosen on the page, no printer of its own. */
 export function nodeServices(app: App, chooserFor: (folder: string) => FileChooser): Services {
   const folder = walksFolder();
   return createServices({
@@ -16,7 +15,7 @@ export function nodeServices(app: App, chooserFor: (folder: string) => FileChoos
     walksFolder: folder,
     settings: openConfSettings(settingsFolder()),
     chooser: chooserFor(folder),
-    printer: chromiumPdf(),
-    readInfo: async (source) => (await openMap(source, GROUND_DECODERS)).info,
+    printer: null,
+    readInfo: (source) => readInfo(source, GROUND_DECODERS),
   });
 }

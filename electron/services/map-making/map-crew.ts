@@ -1,9 +1,8 @@
-import { existsSync } from "node:fs";
 import { availableParallelism } from "node:os";
-import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
 import { Fault, type FaultRecord } from "../../../core/fault.ts";
 import type { Crew } from "../../../core/mapmaking/crew.ts";
+import { builtWorker } from "../built-worker.ts";
 import type { Piece, ResultOf, Results, Setup } from "../../../core/mapmaking/pieces.ts";
 
 export type ToWorker =
@@ -22,20 +21,6 @@ export interface HiredCrew extends Crew {
 /** More threads than this would want more memory than they bring speed. */
 const MOST_WORKERS = 8;
 
-/** Built, the worker lies beside the host's own entries; sources run by themselves take it from there too. */
-function workerFile(): URL {
-  for (const place of ["./map-worker.js", "../map-worker.js", "../../../dist/electron/map-worker.js"]) {
-    const url = new URL(place, import.meta.url);
-    if (existsSync(fileURLToPath(url))) return url;
-  }
-  throw new Fault(
-    "unavailable",
-    "The part of the program that makes maps is not there.",
-    null,
-    "Build it anew.",
-  );
-}
-
 interface Post {
   readonly worker: Worker;
   settle: { resolve(result: unknown): void; reject(fault: Fault): void } | null;
@@ -47,7 +32,7 @@ interface Post {
  * @param signal ends all work with Fault "cancelled"
  */
 export function hireCrew(setup: Setup, fd: number, signal?: AbortSignal): HiredCrew {
-  const url = workerFile();
+  const url = builtWorker("map-worker");
   const size = Math.max(1, Math.min(MOST_WORKERS, availableParallelism()));
   const waiting: ((post: Post) => void)[] = [];
   const idle: Post[] = [];
