@@ -4,6 +4,7 @@ import { Fault } from "../../core/fault.ts";
 import { TIME_METHODS } from "../../core/travel/walking-time.ts";
 import { findApp } from "../services/app-folder.ts";
 import type { ConvertOptions } from "./convert.ts";
+import { addCourseCommands } from "./course-command.ts";
 import type { DeclinationOptions } from "./declination.ts";
 import { addFixCommands } from "./fix-command.ts";
 import type { InspectOptions } from "./inspect.ts";
@@ -188,6 +189,7 @@ function program(): Command {
     );
 
   addFixCommands(legwright);
+  addCourseCommands(legwright);
   return legwright;
 }
 

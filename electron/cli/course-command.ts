@@ -1,0 +1,55 @@
+/** The `course` commands and their options. */
+import { type Command, Option } from "commander";
+import { COURSE_KINDS, COURSE_LEVELS } from "../../core/course/course.ts";
+import type { CourseCheckOptions, CourseOptions } from "./course.ts";
+
+export function addCourseCommands(program: Command): void {
+  program
+    .command("course")
+    .description("set practice courses on a map, each leg checked by the rules of a level")
+    .requiredOption("--map <map>", "the map's .pmtiles archive")
+    .requiredOption("--start <position>", "where it begins, in any notation, in quotes")
+    .addOption(
+      new Option("--kind <kind>", "round trip, line, out and back to each point, or points in any order")
+        .choices(COURSE_KINDS)
+        .default("round"),
+    )
+    .addOption(new Option("--level <level>", "which rules are kept").choices(COURSE_LEVELS).default("easy"))
+    .option("--points <number>", "points to find, the start not counted", "5")
+    .option("--leg <lengths>", "of each leg, like 200m-400m (default, as below: the level's)")
+    .option("--total <lengths>", "of all legs together, like 1.5km-2km")
+    .option("--climb <heights>", "of all legs together, like 0m-100m")
+    .addOption(
+      new Option("--on <what>", "points stand on something findable, or on bare ground").choices([
+        "found",
+        "bare",
+      ]),
+    )
+    .option("--backstops", "every leg has a backstop")
+    .option("--no-backstops", "legs may be without one")
+    .option("--odds <percent>", "so many of a hundred find each point")
+    .option("--apart <distance>", "points lie at least so far from one another")
+    .option("--seed <number>", "the same seed gives the same course (1)")
+    .option("--count <number>", "several courses, equally hard, without a common leg (1)")
+    .option("--date <day>", "of the course, YYYY-MM-DD (default: today)")
+    .option("--title <title>", "of the walks")
+    .addOption(
+      new Option("--format <format>", "default: walk with --out, else text").choices([
+        "text",
+        "json",
+        "walk",
+      ]),
+    )
+    .option("--out <file>", "the walk file to write, ending in .walk.geojson; several are numbered")
+    .action(async (options: CourseOptions) => (await import("./course.ts")).course(options));
+
+  program
+    .command("course-check")
+    .description("say which rules a course breaks after it was changed by hand")
+    .argument("<walk>", "the walk file of the course")
+    .requiredOption("--map <map>", "the map's .pmtiles archive")
+    .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"))
+    .action(async (walk: string, options: CourseCheckOptions) =>
+      (await import("./course.ts")).courseCheck(walk, options),
+    );
+}

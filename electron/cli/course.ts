@@ -1,0 +1,219 @@
+/** `course`: practice courses on a map, as walks. `course-check`: the rules of one after it was changed by hand. */
+import { basename } from "node:path";
+import { checkCourse } from "../../core/course/check-course.ts";
+import {
+  type Course,
+  type CourseKind,
+  type CourseLevel,
+  type CourseWish,
+  LEVEL_RULES,
+  type Range,
+} from "../../core/course/course.ts";
+import { courseOfWalk, walkOfCourse } from "../../core/course/course-walk.ts";
+import type { CourseSettings } from "../../core/course/leg-judge.ts";
+import { makeEqualCourses } from "../../core/course/make-course.ts";
+import { Fault } from "../../core/fault.ts";
+import { DEFAULT_ADVICE_SETTINGS } from "../../core/legs/advice/advice-settings.ts";
+import { CAUTIONS, INVENTED } from "../../core/legs/cautions.ts";
+import { DEFAULT_LEG_SETTINGS, legSettingsOf } from "../../core/legs/leg-settings.ts";
+import { formatBearing, formatHeight, formatLength, formatShare } from "../../core/units/format.ts";
+import { parseLength } from "../../core/units/length.ts";
+import { setMap } from "../../core/walk/edits.ts";
+import { formatWalk, parseWalk } from "../../core/walk/walk-file.ts";
+import { checkDay } from "../../core/walk/walk-rules.ts";
+import { numberOf, placeOf } from "./fix-read.ts";
+import { openGroundAt } from "./map-files.ts";
+import { checkFolderOf, deliver } from "./product.ts";
+import { readInputText } from "./read-input.ts";
+import { row } from "./rows.ts";
+
+export interface CourseOptions {
+  readonly map: string;
+  readonly start: string;
+  readonly kind: CourseKind;
+  readonly level: CourseLevel;
+  readonly points: string;
+  readonly leg?: string;
+  readonly total?: string;
+  readonly climb?: string;
+  readonly on?: "found" | "bare";
+  /** Absent, true and false: as the level has it, wanted, not wanted. */
+  readonly backstops?: boolean;
+  readonly odds?: string;
+  readonly apart?: string;
+  readonly seed?: string;
+  readonly count?: string;
+  readonly date?: string;
+  readonly title?: string;
+  readonly format?: "text" | "json" | "walk";
+  readonly out?: string;
+}
+
+const today = (): string => new Date().toISOString().slice(0, 10);
+
+/** `course`: sets one course, or several that are equally hard. */
+export async function course(options: CourseOptions): Promise<void> {
+  const wish = wishOf(options);
+  const count = numberOf(options.count, 1, "--count");
+  const date = checkDay(options.date ?? today(), "--date");
+  const format = options.format ?? (options.out === undefined ? "text" : "walk");
+  if (format === "walk" && count > 1 && options.out === undefined)
+    throw new Fault(
+      "bad-argument",
+      "Several walks need a file each.",
+      null,
+      "Name one with --out: they are numbered.",
+    );
+  if (options.out !== undefined) await checkFolderOf(options.out);
+  const ground = await openGroundAt(options.map);
+  const { id, title, invented } = ground.map.info;
+  const settings: CourseSettings = {
+    legs: { ...DEFAULT_LEG_SETTINGS, date },
+    advice: DEFAULT_ADVICE_SETTINGS,
+  };
+  const courses = await makeEqualCourses(wish, count, ground, settings);
+  const name = (i: number): string =>
+    `${options.title ?? "Practice course"}${count > 1 ? ` ${i + 1} of ${count}` : ""}`;
+  if (format === "walk") {
+    for (const [i, one] of courses.entries()) {
+      const walk = setMap(walkOfCourse(one, date, name(i)), id);
+      await deliver(formatWalk(walk), count > 1 ? numbered(options.out as string, i + 1) : options.out);
+    }
+    return;
+  }
+  const cautions = [...(invented ? [INVENTED] : []), ...CAUTIONS];
+  if (format === "json") {
+    const told = { date, map: { title, invented }, courses: courses.map(toldOf), cautions };
+    return await deliver(`${JSON.stringify(told, null, 2)}\n`, options.out);
+  }
+  const rows = [
+    row("Day", date),
+    row("Map", title),
+    ...courses.flatMap((one, i) => [
+      row("", ""),
+      row("Course", `${name(i)}: ${summary(one)}`),
+      ...one.legs.map((_, n) => legRow(one, n)),
+    ]),
+    row("", ""),
+    ...cautions.map((caution) => row("Caution", caution)),
+  ];
+  await deliver(rows.map((line) => `${line}\n`).join(""), options.out);
+}
+
+export interface CourseCheckOptions {
+  readonly map: string;
+  readonly format?: "text" | "json";
+}
+
+/** `course-check WALK`: which rules a course breaks as it is now. */
+export async function courseCheck(walkPath: string, { map, format }: CourseCheckOptions): Promise<void> {
+  const { walk } = parseWalk(await readInputText(walkPath), basename(walkPath), today());
+  const asked = courseOfWalk(walk);
+  if (!asked)
+    throw new Fault(
+      "bad-argument",
+      "This walk was not set as a course: there are no rules to check.",
+      basename(walkPath),
+      "Set one with the command course.",
+    );
+  const settings: CourseSettings = { legs: legSettingsOf(walk), advice: DEFAULT_ADVICE_SETTINGS };
+  const { course: now, broken } = await checkCourse(
+    asked.wish,
+    asked.points,
+    await openGroundAt(map),
+    settings,
+  );
+  if (format === "json")
+    return await deliver(`${JSON.stringify({ course: toldOf(now), broken }, null, 2)}\n`, undefined);
+  const rows = [
+    row("Course", `${walk.title}: ${summary(now)}`),
+    ...now.legs.map((_, n) => legRow(now, n)),
+    ...(broken.length > 0
+      ? broken.map(({ words }) => row("Broken", words))
+      : [row("Rules", "All are kept.")]),
+  ];
+  await deliver(rows.map((line) => `${line}\n`).join(""), undefined);
+}
+
+function wishOf(options: CourseOptions): CourseWish {
+  const rules = LEVEL_RULES[options.level];
+  const range = (text: string | undefined, usual: Range | null): Range | null =>
+    text === undefined ? usual : rangeOf(text);
+  return {
+    ...rules,
+    kind: options.kind,
+    start: placeOf(options.start, null),
+    points: numberOf(options.points, 0, "--points"),
+    seed: numberOf(options.seed, 1, "--seed"),
+    legM: range(options.leg, rules.legM) as Range,
+    totalM: range(options.total, rules.totalM),
+    climbM: range(options.climb, rules.climbM),
+    on: options.on ?? rules.on,
+    backstops: options.backstops ?? rules.backstops,
+    oddsAtLeast: options.odds === undefined ? rules.oddsAtLeast : numberOf(options.odds, 0, "--odds") / 100,
+    apartM: options.apart === undefined ? rules.apartM : parseLength(options.apart),
+  };
+}
+
+/** "200m-400m", "1km-1.5km" @throws Fault "bad-argument" for what is none */
+function rangeOf(text: string): Range {
+  const [least, most, more] = text.split(/\s*[-–]\s*/);
+  if (least && most && more === undefined) return [parseLength(least), parseLength(most)];
+  throw new Fault(
+    "bad-argument",
+    `“${text}” is not from a length to a length.`,
+    null,
+    "Write such as 200m-400m.",
+  );
+}
+
+const numbered = (out: string, n: number): string => out.replace(/((?:\.walk)?\.geojson)?$/i, `-${n}$1`);
+
+const label = (n: number): string => (n === 0 ? "Start" : String(n));
+
+function summary({ legs, distanceM, climbM, difficulty: { effortM, missedShare } }: Course): string {
+  return [
+    `${legs.length} legs`,
+    formatLength(distanceM),
+    climbM === null ? "climb not known" : `${formatHeight(climbM)} of climb`,
+    `tires like ${formatLength(effortM)} on the flat`,
+    ...(missedShare === null ? [] : [`${formatShare(missedShare)} miss a point`]),
+  ].join(", ");
+}
+
+function legRow({ points, legs }: Course, n: number): string {
+  const { from, to, figures, odds } = legs[n] as Course["legs"][number];
+  return row(
+    `  ${label(from)} → ${label(to)}`,
+    [
+      `${formatBearing(figures.bearingMagneticDeg)} magnetic`,
+      formatLength(figures.distanceM),
+      points[to]?.words ?? "",
+      ...(odds ? [`${formatShare(odds.find)} find it`] : []),
+    ].join(", "),
+  );
+}
+
+/** For programs: plain figures, metres and degrees. */
+const toldOf = ({ wish, points, legs, distanceM, climbM, descentM, difficulty }: Course) => ({
+  wish,
+  points,
+  legs: legs.map(({ from, to, figures, odds }) => ({
+    from,
+    to,
+    bearingTrueDeg: figures.bearingTrueDeg,
+    bearingMagneticDeg: figures.bearingMagneticDeg,
+    distanceM: figures.distanceM,
+    climbM: figures.climbM,
+    backstop: figures.backstop && {
+      kind: figures.backstop.kind,
+      name: figures.backstop.name,
+      beyondM: figures.backstop.beyondM,
+    },
+    odds,
+  })),
+  distanceM,
+  climbM,
+  descentM,
+  difficulty,
+});
