@@ -19,7 +19,7 @@ const MOST_MM = 120;
 /** Side of the grid square a roamer is for, metres: the kilometre where that can be read. */
 export function roamerSquareM(scale: number): number {
   const mm = (m: number): number => (m * 1000) / scale;
-  const square = [1000, 100, 10_000, 100_000].find((m) => mm(m) >= LEAST_MM && mm(m) <= MOST_MM);
+  const square = [1000, 100, 10, 10_000, 100_000].find((m) => mm(m) >= LEAST_MM && mm(m) <= MOST_MM);
   if (square === undefined)
     throw new Fault("bad-argument", `There is no roamer for a scale of ${formatScale(scale)}.`);
   return square;

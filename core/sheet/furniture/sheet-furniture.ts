@@ -13,7 +13,7 @@ import { type GridLine, gridLines, gridStepM } from "./grid-lines.ts";
 import { declinationAcross, magneticLines } from "./magnetic-lines.ts";
 import { Margin } from "./margin.ts";
 import { northDiagram, northWords } from "./north-diagram.ts";
-import { roamerItems } from "./roamer.ts";
+import { roamerItems, roamerMm } from "./roamer.ts";
 import { scaleBlock } from "./scale-bars.ts";
 import { BLACK, cutText, type Paragraph, setColumn, textAt } from "./set-text.ts";
 import { cautionWords, gridFacts, mapFacts, type SheetMap, turnFact } from "./sheet-facts.ts";
@@ -122,7 +122,8 @@ export function sheetFurniture(input: FurnitureInput): Furniture {
         ),
       ]),
       ...factsAndCautions(room, facts, cautionWords(map), ruler, sizes),
-      ...(room.roamer
+      // A sheet at another scale than the room was made for may have no place for its roamer.
+      ...(room.roamer && roamerMm(frame.scale) <= room.roamer.height
         ? roamerItems(frame.scale, [room.roamer.x + room.roamer.width, room.roamer.y], ruler)
         : []),
       group("margin", [...margin.items, ...arrows]),

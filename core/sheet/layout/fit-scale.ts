@@ -3,7 +3,7 @@ import { Fault } from "../../fault.ts";
 import { formatScale } from "../../units/scale.ts";
 
 /** Scales that rulers and compasses carry, and the round ones beyond them. */
-export const USUAL_SCALES = [
+export const FIT_SCALES = [
   2500, 5000, 7500, 10_000, 12_000, 15_000, 20_000, 24_000, 25_000, 40_000, 50_000, 62_500, 63_360, 100_000,
   125_000, 200_000, 250_000, 500_000, 1_000_000, 2_500_000, 5_000_000, 10_000_000,
 ] as const;
@@ -28,7 +28,7 @@ export function fitScale(needed: number, exact: boolean): FoundScale {
       note: `The walk just fits at ${formatScale(scale)}: no ruler or compass carries this scale, so measure by the bars.`,
     };
   }
-  const scale = USUAL_SCALES.find((s) => s >= needed);
+  const scale = FIT_SCALES.find((s) => s >= needed);
   if (scale === undefined)
     throw new Fault("out-of-range", "The walk is too long for one page.", null, "Take several sheets.");
   return {

@@ -1,9 +1,10 @@
 /** The walk as short straight pieces, each with its leg and the zone whose grid its sheet is drawn in. */
+import { parallelRadius } from "../../geodesy/ellipsoid.ts";
 import { direct, inverse } from "../../geodesy/geodesic.ts";
 import type { Projection } from "../../geodesy/projection.ts";
 import { centralMeridian, type UtmZone, utmZoneOf } from "../../geodesy/utm-zone.ts";
 import { utmProjection } from "../../geodesy/utm.ts";
-import { normalise180 } from "../../units/angle.ts";
+import { DEG, normalise180 } from "../../units/angle.ts";
 import type { LonLat } from "../../units/position.ts";
 
 export interface PathPiece {
@@ -46,18 +47,18 @@ export function middleOfPath(path: readonly PathPiece[]): LonLat | null {
   return path.at(-1)?.to ?? null;
 }
 
-/**
- * How far beyond its edge a zone's grid is carried on for the sake of one grid for all sheets, degrees of longitude.
- * About the overlap of 40 km that military map makers allow (from memory).
- */
-const CARRIED_DEG = 0.5;
+/** How far beyond its edge a zone's grid is carried on for the sake of one grid for all sheets: from memory, the overlap of military maps. */
+const CARRIED_M = 40_000;
 
 /** The zone for a sheet at a place: the walk's own as far as it can be carried on. */
 export function zoneFor(place: LonLat, walkZone: UtmZone): UtmZone {
   const own = utmZoneOf(place);
   if (own === walkZone || own === 0 || walkZone === 0) return own;
-  const beyond = Math.abs(normalise180(place[0] - centralMeridian(walkZone))) - 3;
-  return beyond <= CARRIED_DEG ? walkZone : own;
+  const [lon, lat] = place;
+  const towards = normalise180(centralMeridian(walkZone) - lon);
+  const carriedDeg = CARRIED_M / parallelRadius(lat) / DEG;
+  const nearer = normalise180(lon + Math.sign(towards) * Math.min(carriedDeg, Math.abs(towards)));
+  return utmZoneOf([nearer, lat]) === walkZone ? walkZone : own;
 }
 
 /** Plane in which sheets of a zone are laid out: northings run on through the equator. */

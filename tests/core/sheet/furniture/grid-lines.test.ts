@@ -134,7 +134,7 @@ describe("two zones on one sheet", () => {
   it("follows the exceptions of the north: zone 32 begins at 3° E in band V", () => {
     const norway = frameAt([3.001, 60]);
     const { grids } = shownGrids(norway, "neighbour");
-    expect(grids.map(({ grid }) => grid.zone).sort()).toEqual([31, 32]);
+    expect(new Set(grids.map(({ grid }) => grid.zone))).toEqual(new Set([31, 32]));
   });
 
   it("runs across ±180°", () => {
