@@ -20,7 +20,7 @@ const SMALL = { pt: 7 } as const;
 const BIG = { pt: 10, face: "textBold" } as const;
 
 /**
- * A coordinate as runs: "4" small, "72" large, and "000 m E" small where it is written in full. Lines between kilometres keep
+ * A coordinate as runs: "4" small, "72" large, and "000mE" small where it is written in full. Lines between kilometres keep
  * their metres: "4", "72", "500".
  * @param full with its last figures, unit and direction
  */
@@ -47,7 +47,7 @@ export function coordinateRuns(
   return [
     ...(hundreds === 0 ? [] : [{ text: String(hundreds), look: SMALL }]),
     { text: principal, look: BIG, centred: true },
-    ...(full || metres !== 0 ? [{ text: full ? `${rest} m ${towards}` : rest, look: SMALL }] : []),
+    ...(full || metres !== 0 ? [{ text: full ? `${rest}m${towards}` : rest, look: SMALL }] : []),
   ];
 }
 

@@ -108,10 +108,11 @@ export function ratioWords(scale: number): string {
       ? `${trimmed(mm / 10, 2)} cm on the map is 1 km`
       : `1 cm on the map is ${trimmed(10 / mm, 2)} km`;
   const inches = inchesPerMile(scale);
-  const inch =
-    inches <= 1.0001 && Math.abs(1 / inches - Math.round(1 / inches)) < 1e-9
-      ? `1 inch is ${formatNumber(1 / inches)} mile${inches === 1 ? "" : "s"}`
-      : `1 inch is ${trimmed(feetPerInch(scale), feetPerInch(scale) < 100 ? 1 : 0)} ft`;
+  const miles = Math.round(1 / inches);
+  const whole = miles >= 1 && Math.abs(1 / inches - miles) < 1e-9;
+  const inch = whole
+    ? `1 inch is ${formatNumber(miles)} mile${miles === 1 ? "" : "s"}`
+    : `1 inch is ${trimmed(feetPerInch(scale), feetPerInch(scale) < 100 ? 1 : 0)} ft`;
   return `${km}; ${inch}`;
 }
 

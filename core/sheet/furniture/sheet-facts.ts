@@ -1,5 +1,6 @@
 /** What must be known of a sheet besides its scale and its norths: grid, contours, datum, source, age, and the cautions. */
 import { CAUTIONS, INVENTED } from "../../legs/cautions.ts";
+import { gridFactors } from "../../geodesy/projection.ts";
 import type { MapInfo } from "../../map/metadata.ts";
 import { formatNumber } from "../../units/format.ts";
 import type { SheetFrame } from "../frame/sheet-frame.ts";
@@ -37,14 +38,30 @@ export function gridFacts(
   return [{ text: `Grid: ${named}${datum}${lettered}.${lines}${accuracy}` }];
 }
 
-/** How true the scale is away from the centre. */
-export function scaleFact(worstPpm: number): Paragraph {
-  const mm = worstPpm * 1e-4;
+/** How true the scale is away from the centre: the worst corner, by the grid's point scale there. */
+export function scaleFact(frame: SheetFrame): Paragraph {
+  const { x, y, width, height } = frame.map;
+  let worst = 0;
+  for (const at of [
+    [x, y],
+    [x + width, y],
+    [x + width, y + height],
+    [x, y + height],
+  ] as const) {
+    const place = frame.toLonLat(at);
+    // At the pole itself there is no meridian to measure along.
+    if (Math.abs(place[1]) < 89.99)
+      worst = Math.max(
+        worst,
+        Math.abs(gridFactors(frame.grid.projection, place).scale / frame.pointScale - 1),
+      );
+  }
+  const mm = worst * 100;
   return {
     text:
       mm < 0.005
         ? "True to scale at the centre and at the corners."
-        : `True to scale at the centre; at the corners 100 mm are up to ${formatNumber(mm, 2)} mm out.`,
+        : `True to scale at the centre; at the corners 100\u00a0mm are up to ${formatNumber(mm, 2)}\u00a0mm out.`,
   };
 }
 

@@ -16,7 +16,7 @@ import { northDiagram, northWords } from "./north-diagram.ts";
 import { roamerItems, roamerMm } from "./roamer.ts";
 import { scaleBlock } from "./scale-bars.ts";
 import { BLACK, cutText, type Paragraph, setColumn, textAt } from "./set-text.ts";
-import { cautionWords, gridFacts, mapFacts, type SheetMap, turnFact } from "./sheet-facts.ts";
+import { cautionWords, gridFacts, mapFacts, scaleFact, type SheetMap, turnFact } from "./sheet-facts.ts";
 import type { SheetRoom } from "./sheet-room.ts";
 import { alongNeatLine, shownGrids } from "./shown-grids.ts";
 
@@ -89,6 +89,7 @@ export function sheetFurniture(input: FurnitureInput): Furniture {
     ...gridFacts(frame, bandsOn(frame), squaresOn(frame), grid.stepM),
     ...grid.notes.map((text) => ({ text })),
     ...mapFacts(map, room.small),
+    scaleFact(frame),
     ...(continues.length > 0 && !room.small
       ? [{ text: "An arrow in the margin shows the sheet on which the walk goes on." }]
       : []),

@@ -43,6 +43,9 @@ const TITLE_MM = 6;
 const GAP_MM = 4;
 /** The check line with room for the last figure of a scale bar. */
 const SCALE_WIDTH_MM = { small: CHECK_MM.small + 12, usual: CHECK_MM.usual + 12 } as const;
+/** Paper that facts and cautions take in one column in the least type, square millimetres, and the most height for them. */
+const TEXT_MM2 = 3000;
+const MOST_TEXT_MM = 40;
 /** Least side of a map worth printing. */
 const LEAST_MAP_MM = 40;
 
@@ -110,7 +113,7 @@ function belowMap(inner: Rect, small: boolean, scaleWidth: number, roamerMm: num
   const roamerAt = (top: number): Rect | null =>
     roamerFits ? { x: right + GAP_MM, y: top, width: side - GAP_MM, height: roamerMm + 3 } : null;
   if (!oneRow) {
-    const text = small ? 21 : 19;
+    const text = small ? 25 : 19;
     return {
       height: drawn + text,
       at: (top) => {
@@ -131,12 +134,13 @@ function belowMap(inner: Rect, small: boolean, scaleWidth: number, roamerMm: num
       },
     };
   }
-  const height = Math.max(small ? 33 : 35, roamerFits ? roamerMm + 3 : 0);
   const northWidth = small ? 62 : 74;
   const textX = x + scaleWidth + northWidth + 2 * GAP_MM;
   const textWidth = right - textX;
   // Two columns of text read better than one wide one, where each is wide enough.
   const columns = textWidth >= 130;
+  const textHeight = columns ? 0 : Math.min(MOST_TEXT_MM, TEXT_MM2 / textWidth);
+  const height = Math.max(small ? 33 : 35, textHeight, roamerFits ? roamerMm + 3 : 0);
   return {
     height,
     at: (top) => {

@@ -200,8 +200,8 @@ it("figures have the principal digits large and the rest small", () => {
       .map(({ text, look }) => (look.face === "textBold" ? `*${text}*` : text))
       .join("|");
   expect(words(472_000, "easting", false)).toBe("4|*72*");
-  expect(words(472_000, "easting", true)).toBe("4|*72*|000 m E");
-  expect(words(5_204_000, "northing", true)).toBe("52|*04*|000 m N");
+  expect(words(472_000, "easting", true)).toBe("4|*72*|000mE");
+  expect(words(5_204_000, "northing", true)).toBe("52|*04*|000mN");
   expect(words(472_500, "easting", false)).toBe("4|*72*|500");
   expect(words(0, "northing", false)).toBe("*00*");
 });
