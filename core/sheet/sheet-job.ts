@@ -15,6 +15,10 @@ export type SheetPart = (typeof SHEET_PARTS)[number];
 export const SHEET_WAYS = ["cover", "fit", "strips"] as const;
 export type SheetWay = (typeof SHEET_WAYS)[number];
 
+/** Boxes left empty on the leg table, to write in on the way. */
+export const SHEET_BLANKS = ["actualTime", "actualCount"] as const;
+export type SheetBlank = (typeof SHEET_BLANKS)[number];
+
 /** A grid of the user's by its definition, as `gridOf` takes it. */
 export interface NamedDefinition {
   readonly name: string;
@@ -48,8 +52,7 @@ export interface PrintWish {
   readonly cone: boolean;
   /** Columns of the leg table in order, by id; null takes the usual. */
   readonly columns: readonly string[] | null;
-  /** Empty boxes to write in on the way, by id. */
-  readonly blanks: readonly string[];
+  readonly blanks: readonly SheetBlank[];
   readonly large: boolean;
   readonly blackAndWhite: boolean;
 }

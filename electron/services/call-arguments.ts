@@ -2,10 +2,8 @@ import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
 import { HOST_METHODS, type HostApi, type HostMethod } from "../contract.ts";
 import { PREFERENCE_SHAPES } from "./preferences.ts";
+import { PRINT_WISH } from "./sheets/wish-shape.ts";
 import { MAX_WALK_BYTES } from "./walk-files.ts";
-
-/** A printed document holds its pictures and fonts. */
-const MAX_HTML = 64 * 1024 * 1024;
 
 const name = v.pipe(v.string(), v.maxLength(1000));
 const text = v.pipe(v.string(), v.maxLength(MAX_WALK_BYTES));
@@ -36,6 +34,7 @@ const settings = v.strictObject({
   gridName: v.exactOptional(PREFERENCE_SHAPES.gridName),
   paceTrials: v.exactOptional(PREFERENCE_SHAPES.paceTrials),
   aids: v.exactOptional(PREFERENCE_SHAPES.aids),
+  print: v.exactOptional(PREFERENCE_SHAPES.print),
   showCloud: v.exactOptional(v.boolean()),
   showWayOut: v.exactOptional(v.boolean()),
 });
@@ -52,10 +51,12 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
   saveWalk: v.strictTuple([file, text, leftOut(v.strictObject({ evenIfChanged: v.optional(v.boolean()) }))]),
   saveWalkAs: v.strictTuple([text, name, saveChoice]),
   exportText: v.strictTuple([v.picklist(["csv", "html", "geojson"]), text, name, saveChoice]),
-  printPdf: v.strictTuple([
-    v.strictObject({ html: v.pipe(v.string(), v.maxLength(MAX_HTML)), suggestedName: name }),
-    saveChoice,
-  ]),
+  startSheets: v.strictTuple([v.strictObject({ walk: text, mapId: v.nullable(id), wish: PRINT_WISH })]),
+  sheetsState: v.strictTuple([id]),
+  cancelSheets: v.strictTuple([id]),
+  sheetsPage: v.strictTuple([id, v.pipe(v.number(), v.integer(), v.minValue(0))]),
+  saveSheets: v.strictTuple([id, v.picklist(["pdf", "svg"]), name, saveChoice]),
+  printSheets: v.strictTuple([id]),
   getSettings: v.strictTuple([]),
   setSettings: v.strictTuple([settings]),
 };
@@ -72,7 +73,12 @@ const COUNTS: { readonly [M in HostMethod]: number } = {
   saveWalk: 3,
   saveWalkAs: 3,
   exportText: 4,
-  printPdf: 2,
+  startSheets: 1,
+  sheetsState: 1,
+  cancelSheets: 1,
+  sheetsPage: 2,
+  saveSheets: 4,
+  printSheets: 1,
   getSettings: 0,
   setSettings: 1,
 };

@@ -1,6 +1,6 @@
-import type { ExportKind } from "../contract.ts";
+import type { ExportKind, PageFileKind } from "../contract.ts";
 
-export type FileKind = "walk" | "map" | "pdf" | ExportKind;
+export type FileKind = "walk" | "map" | PageFileKind | ExportKind;
 
 /** A place to save to, and whether a file there may be replaced. */
 export interface SavePlace {
@@ -24,6 +24,7 @@ export const FILE_ENDINGS: Readonly<Record<FileKind, string>> = {
   walk: ".walk.geojson",
   map: ".pmtiles",
   pdf: ".pdf",
+  svg: ".svg",
   csv: ".csv",
   html: ".html",
   geojson: ".geojson",

@@ -18,10 +18,11 @@ import {
   type UserGrid,
   USUAL_SETTINGS,
 } from "../contract.ts";
+import { PRINT_CHOICES } from "./sheets/wish-shape.ts";
 
 export type Preferences = Pick<
   Settings,
-  "lengths" | "compass" | "notation" | "grids" | "gridName" | "paceTrials" | "aids"
+  "lengths" | "compass" | "notation" | "grids" | "gridName" | "paceTrials" | "aids" | "print"
 >;
 
 const MAX_GRIDS = 100;
@@ -74,6 +75,7 @@ export const PREFERENCE_SHAPES = {
   gridName: v.nullable(gridName),
   paceTrials: v.pipe(v.array(trial), v.maxLength(MAX_TRIALS)),
   aids,
+  print: PRINT_CHOICES,
 } as const;
 
 function checkCompass({ unit, graduationDeg }: CompassSettings): void {
@@ -182,6 +184,7 @@ export function readPreferences(file: Readonly<Record<string, unknown>>): {
     gridName: member("gridName", "the chosen grid"),
     paceTrials: list("paceTrials", ["pace trial", "pace trials"], trial, MAX_TRIALS, checkTrial),
     aids: member("aids", "what aids and odds go by", (value) => void checkAids(value)),
+    print: member("print", "what is chosen for printing"),
   };
   const preferences = settle(found);
   if (preferences.gridName !== found.gridName) mended.push("the chosen grid");

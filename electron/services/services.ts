@@ -9,8 +9,9 @@ import { type FileChooser, type FileKind, withEnding } from "./file-chooser.ts";
 import { suggestName } from "./file-name.ts";
 import { MapCase } from "./map-case.ts";
 import { OpenedMaps } from "./opened-maps.ts";
-import type { PdfPrinter } from "./pdf-printer.ts";
 import type { SettingsFile } from "./settings.ts";
+import type { PagePrinter } from "./sheets/page-printer.ts";
+import { sheetCalls } from "./sheets/sheet-calls.ts";
 import { WalkFiles } from "./walk-files.ts";
 
 export interface ServicesDeps {
@@ -22,7 +23,8 @@ export interface ServicesDeps {
   readonly sampleFolder?: string;
   readonly settings: SettingsFile;
   readonly chooser: FileChooser;
-  readonly printer: PdfPrinter;
+  /** Null where the host has no printer dialog of its own. */
+  readonly printer: PagePrinter | null;
   readonly readInfo: (source: ByteSource) => Promise<MapInfo>;
 }
 
@@ -44,6 +46,12 @@ export function createServices(deps: ServicesDeps): Services {
   });
   const walks = new WalkFiles();
   const openedMaps = new OpenedMaps();
+  const sheets = sheetCalls({
+    settings: () => settings.get(),
+    findMap: (id) => maps.find(id),
+    chooser,
+    printer: deps.printer,
+  });
 
   /** Asks where to, then saves; null when the person chose nothing. Makes the bytes only after they chose. */
   async function saveProduct(
@@ -88,11 +96,17 @@ export function createServices(deps: ServicesDeps): Services {
 
     exportText: (kind, text, suggestedName, choice) =>
       saveProduct(kind, suggestedName, choice, async () => text),
-    printPdf: (job, choice) =>
-      saveProduct("pdf", job.suggestedName, choice, () => deps.printer.print(job.html)),
+    ...sheets.calls,
 
     getSettings: async () => settings.get(),
     setSettings: async (change) => settings.set(change),
   };
-  return { api, openedMaps, close: () => openedMaps.close() };
+  return {
+    api,
+    openedMaps,
+    async close() {
+      await sheets.close();
+      await openedMaps.close();
+    },
+  };
 }

@@ -37,6 +37,7 @@ const SCHEMA = {
   gridName: {},
   paceTrials: {},
   aids: {},
+  print: {},
   showCloud: { type: "boolean" },
   showWayOut: { type: "boolean" },
 } as const;

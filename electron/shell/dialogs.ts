@@ -7,6 +7,7 @@ const FILTERS: Readonly<Record<FileKind, FileFilter>> = {
   walk: { name: "Walks and GeoJSON", extensions: ["geojson", "json"] },
   map: { name: "Map archives", extensions: ["pmtiles"] },
   pdf: { name: "PDF", extensions: ["pdf"] },
+  svg: { name: "SVG", extensions: ["svg"] },
   csv: { name: "Table (CSV)", extensions: ["csv"] },
   html: { name: "Web page", extensions: ["html"] },
   geojson: { name: "GeoJSON", extensions: ["geojson"] },

@@ -45,7 +45,7 @@ export function menuTemplate(
       item("Save as …", "save-as", "CmdOrCtrl+Shift+S"),
       separator,
       item("Export leg table as CSV …", "export-csv"),
-      item("Print to PDF …", "print", "CmdOrCtrl+P"),
+      item("Print …", "print", "CmdOrCtrl+P"),
       separator,
       isMac ? { role: "close" } : { role: "quit" },
     ],

@@ -7,7 +7,9 @@ import { askGroundHere, askLandmarksHere } from "../place/place-state.ts";
 import { slopeRefusal, slopeWanted, toggleSlope } from "../slope/slope-shading.ts";
 import { placeWords } from "../words/place-words.ts";
 import { slopeWords } from "../words/slope-words.ts";
-import { exportCsv, printTable } from "../print/print.ts";
+import { exportCsv } from "../print/export-csv.ts";
+import { placing } from "../print/print-state.ts";
+import { printWords } from "../words/print-words.ts";
 import {
   edit,
   redoEdit,
@@ -68,7 +70,14 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     run: saveWalk,
   },
   "save-as": { name: () => words.bar.saveAs, keys: ["shift+s"], run: saveWalkAs },
-  print: { name: () => words.bar.printTable, keys: ["p"], refusal: needsLeg, run: printTable },
+  print: {
+    name: () => printWords.command,
+    keys: ["p"],
+    run: () => {
+      placing.value = false;
+      return ask("print", null);
+    },
+  },
   "export-csv": { name: () => words.bar.exportCsv, refusal: needsLeg, run: exportCsv },
   undo: {
     name: () => (undoStep.value === null ? words.bar.undo : words.bar.undoStep(undoStep.value)),

@@ -3,6 +3,7 @@ import { ask } from "../dialogs/dialogs.ts";
 import { host, onHostCommand } from "../host/host.ts";
 import { mapEntries, openMapById, refreshMapCase } from "../map-case/map-case.ts";
 import { keepAdvice } from "../advice/advice-state.ts";
+import { keepFramesOfWalk } from "../print/print-state.ts";
 import { keepCalm, keepFigures } from "../walk-state/figures.ts";
 import { unsaved, walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
@@ -18,6 +19,7 @@ export function listen(): void {
   keepFigures();
   keepCalm();
   keepAdvice();
+  keepFramesOfWalk();
   listenToKeys();
   effect(() => {
     document.title = `${unsaved.value ? "• " : ""}${walk.value.title} – ${words.app}`;

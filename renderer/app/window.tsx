@@ -7,6 +7,7 @@ import { FindSlip } from "../find/find-slip.tsx";
 import { MapFoot } from "../map/map-foot.tsx";
 import { MapStage } from "../map/map-stage.tsx";
 import { PlaceSlip } from "../place/place-slip.tsx";
+import { PlacingSlip } from "../print/placing-slip.tsx";
 import { Ribbon, WalkTotals } from "../ribbon/ribbon.tsx";
 import { SlopeLegend } from "../slope/slope-legend.tsx";
 import { LegSlip } from "../slip/leg-slip.tsx";
@@ -42,6 +43,7 @@ export function Window() {
         <SlopeLegend />
         <FindSlip />
         <PlaceSlip />
+        <PlacingSlip />
         <NoticeStack />
       </div>
       <DialogLayer />

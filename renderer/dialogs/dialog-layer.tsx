@@ -3,7 +3,7 @@ import { CautionsDialog } from "./cautions-dialog.tsx";
 import { openDialogs, type OpenDialog } from "./dialogs.ts";
 import { MapsDialog } from "./maps-dialog.tsx";
 import { OpenWalkDialog } from "./open-walk-dialog.tsx";
-import { PrintDialog } from "../print/print-dialog.tsx";
+import { PrintScreen } from "../print/print-screen.tsx";
 import { QuestionDialog } from "./question-dialog.tsx";
 import { SaveNameDialog } from "./save-name-dialog.tsx";
 import { WaitingDialog } from "./waiting-dialog.tsx";
@@ -29,7 +29,7 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
     case "question":
       return <QuestionDialog {...dialog.asked} answer={dialog.answer} />;
     case "print":
-      return <PrintDialog {...dialog.asked} answer={dialog.answer} />;
+      return <PrintScreen answer={dialog.answer} />;
     case "waiting":
       return <WaitingDialog {...dialog.asked} answer={dialog.answer} />;
     case "maps":

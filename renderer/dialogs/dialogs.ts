@@ -24,7 +24,7 @@ interface Asked {
   "open-walk": { readonly names: readonly string[]; readonly folder: string };
   "save-name": { readonly title: string; readonly suggested: string; readonly folder: string };
   question: { readonly title: string; readonly text: string; readonly buttons: readonly QuestionButton[] };
-  print: { readonly html: (paper: "A4" | "letter") => Promise<string>; readonly suggestedName: string };
+  print: null;
   /** Long work: told after each part, given up when the person goes on without it. */
   waiting: {
     readonly title: string;

@@ -3,6 +3,7 @@ import { createPortal } from "preact/compat";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { AdviceDrawing, AidLabel } from "../advice/advice-drawing.tsx";
 import { figures } from "../walk-state/figures.ts";
+import { SheetOutlines } from "../print/sheet-outlines.tsx";
 import { pointedAt } from "../walk-state/selection.ts";
 import { shownStretch } from "../walk-state/stretch.ts";
 import { words } from "../words/words.ts";
@@ -62,6 +63,7 @@ function OnMap() {
       <Flags map={map} />
       <AidLabel map={map} />
       <Cross />
+      <SheetOutlines map={map} />
     </div>
   );
 }

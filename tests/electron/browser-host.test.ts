@@ -5,6 +5,7 @@
 import { existsSync, readFileSync, symlinkSync, truncateSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { USUAL_WISH } from "../../core/sheet/sheet-job.ts";
 import type { Envelope, OpenedMap } from "../../electron/contract.ts";
 import type { BrowserHost } from "../../electron/browser-host/server.ts";
 import { enter, makePlace, type Place, send, startHost } from "./support/host.ts";
@@ -288,7 +289,11 @@ describe("calls", () => {
     ["saveWalk", [{ id: "x", name: "y", path: "/etc/passwd" }, "text"]],
     ["saveWalk", ["/etc/passwd", "text"]],
     ["exportText", ["exe", "x", "x"]],
-    ["printPdf", [{ html: 7, suggestedName: "x" }]],
+    ["startSheets", [{ walk: "{}", mapId: null, wish: { ...USUAL_WISH, paper: "a9" } }]],
+    ["startSheets", [{ walk: "{}", mapId: null, wish: { ...USUAL_WISH, scale: 0 } }]],
+    ["startSheets", [{ walk: "{}", mapId: null, wish: { ...USUAL_WISH, frames: [{ centre: [0, 91] }] } }]],
+    ["sheetsPage", ["key", -1]],
+    ["saveSheets", ["key", "exe", "x"]],
     ["setSettings", [{ theme: "pink" }]],
     ["setSettings", [{ addedMaps: ["/etc/passwd"] }]],
     ["setSettings", [{ window: { width: 1e9, height: 300, maximised: false } }]],
@@ -387,15 +392,24 @@ describe("files chosen on the page", () => {
     await expect(value("saveWalkAs", "x", "x", { name })).rejects.toThrow("not-allowed");
   });
 
-  it("exports and prints beside the walks", async () => {
+  it("exports beside the walks", async () => {
     expect(await value("exportText", "csv", "a,b", "My walk", { name: "My walk" })).toMatchObject({
       name: "My walk.csv",
     });
-    expect(await value("printPdf", { html: "<p>", suggestedName: "x" }, { name: "My walk" })).toMatchObject({
-      name: "My walk.pdf",
-    });
     expect(readFileSync(join(place.walks, "My walk.csv"), "utf8")).toBe("a,b");
-    expect(readFileSync(join(place.walks, "My walk.pdf"), "utf8")).toBe("%PDF-");
+  });
+
+  it("keeps no pages that nobody asked for, and has no printer of its own", async () => {
+    for (const [method, ...args] of [
+      ["sheetsState", "key"],
+      ["sheetsPage", "key", 0],
+      ["saveSheets", "key", "pdf", "x", { name: "x" }],
+    ] as const)
+      await expect(value(method, ...args), method).rejects.toThrow("no-file");
+    await expect(value("printSheets", "key")).rejects.toThrow("unavailable");
+    await expect(value("startSheets", { walk: "{", mapId: null, wish: USUAL_WISH })).rejects.toThrow(
+      "bad-walk",
+    );
   });
 
   it("adds a map from the folder, once", async () => {

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { HOST_METHODS, type HostApi, type HostMethod } from "../../electron/contract.ts";
+import { USUAL_WISH } from "../../core/sheet/sheet-job.ts";
 import { answer } from "../../electron/services/answer.ts";
 import { bareName, suggestName } from "../../electron/services/file-name.ts";
 
@@ -31,7 +32,13 @@ describe("calls over the bridge", () => {
       ["saveWalkAs", ["text", "a"]],
       ["saveWalkAs", ["text", "a", { name: "b", replace: true }]],
       ["exportText", ["csv", "a", "b"]],
-      ["printPdf", [{ html: "<p>", suggestedName: "a" }]],
+      ["startSheets", [{ walk: "{}", mapId: null, wish: USUAL_WISH }]],
+      ["sheetsState", ["key"]],
+      ["cancelSheets", ["key"]],
+      ["sheetsPage", ["key", 0]],
+      ["saveSheets", ["key", "pdf", "a"]],
+      ["saveSheets", ["key", "svg", "a", { name: "b", replace: true }]],
+      ["printSheets", ["key"]],
       ["setSettings", [{}]],
       ["setSettings", [{ theme: "night", lastMapId: null }]],
     ];

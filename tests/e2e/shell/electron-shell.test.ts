@@ -231,7 +231,7 @@ describe("menu and life", () => {
     await shell.ask("evaluate", {
       code: "window.heard = []; window.stopHearing = window.legwright.onCommand((c) => window.heard.push(c)); 0",
     });
-    for (const label of ["New walk", "Save", "Undo", "Print to PDF …"]) await shell.ask("menu", { label });
+    for (const label of ["New walk", "Save", "Undo", "Print …"]) await shell.ask("menu", { label });
     await shell.ask("evaluate", { code: "window.stopHearing()" });
     await shell.ask("menu", { label: "Redo" });
     expect(await shell.ask("evaluate", { code: "window.heard" })).toEqual(["new", "save", "undo", "print"]);

@@ -10,7 +10,6 @@ import { openMap } from "../../../core/map/open-map.ts";
 import { pageFiles } from "../../../electron/browser-host/page-files.ts";
 import { type BrowserHost, startBrowserHost } from "../../../electron/browser-host/server.ts";
 import { findApp } from "../../../electron/services/app-folder.ts";
-import { chromiumPdf } from "../../../electron/services/chromium-pdf.ts";
 import { openConfSettings } from "../../../electron/services/conf-settings.ts";
 import { createServices } from "../../../electron/services/services.ts";
 import { watchContext, type Watch } from "./watch-page.ts";
@@ -45,7 +44,7 @@ export async function startTestHost(sampleFolder?: string): Promise<TestHost> {
       ...(sampleFolder === undefined ? {} : { sampleFolder }),
       settings: openConfSettings(join(root, "settings")),
       chooser: pageFiles(walksFolder),
-      printer: chromiumPdf(),
+      printer: null,
       readInfo: async (source) => (await openMap(source)).info,
     }),
     windowFolder,

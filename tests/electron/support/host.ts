@@ -8,7 +8,7 @@ import type { ByteSource } from "../../../core/map/source.ts";
 import { pageFiles } from "../../../electron/browser-host/page-files.ts";
 import { type BrowserHost, startBrowserHost } from "../../../electron/browser-host/server.ts";
 import { openConfSettings } from "../../../electron/services/conf-settings.ts";
-import type { PdfPrinter } from "../../../electron/services/pdf-printer.ts";
+import type { PagePrinter } from "../../../electron/services/sheets/page-printer.ts";
 import { createServices, type Services } from "../../../electron/services/services.ts";
 
 /** Folders of one test: an app with a built window, shipped maps, a person's walks, settings. */
@@ -62,14 +62,14 @@ export async function readInfoOfText(source: ByteSource): Promise<MapInfo> {
   };
 }
 
-export function makeServices(place: Place, printer?: PdfPrinter): Services {
+export function makeServices(place: Place, printer?: PagePrinter): Services {
   return createServices({
     app: { folder: place.root, version: "0.0.0" },
     host: { host: "browser", dialogs: "page", folderName: "walks" },
     walksFolder: place.walks,
     settings: openConfSettings(place.settings),
     chooser: pageFiles(place.walks),
-    printer: printer ?? { print: async () => new TextEncoder().encode("%PDF-") },
+    printer: printer ?? null,
     readInfo: readInfoOfText,
   });
 }

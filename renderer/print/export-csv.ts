@@ -1,6 +1,5 @@
-/** Leg table to paper and to a spreadsheet. */
+/** The leg table to a spreadsheet. */
 import { legTableCsv } from "../../core/legs/table/leg-table-csv.ts";
-import { legTableHtml } from "../../core/legs/table/leg-table-html.ts";
 import type { WalkAdvice } from "../../core/legs/advice/advice.ts";
 import { allKnown, wholeAdvice } from "../advice/advice-state.ts";
 import { adviceWords } from "../words/advice-words.ts";
@@ -11,47 +10,18 @@ import { host } from "../host/host.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
 import { legTableOfWalk } from "./leg-table-of-walk.ts";
-import { tableFonts } from "./table-fonts.ts";
-
-export async function printTable(): Promise<void> {
-  try {
-    const advice = await adviceForPaper();
-    if (advice === "cancelled") return;
-    const [table, fonts] = await Promise.all([legTableOfWalk(advice), tableFonts()]);
-    await ask("print", {
-      html: async (paper) => legTableHtml(table, { paper, fonts }),
-      suggestedName: fileNameFrom(table.title, ".pdf"),
-    });
-  } catch (thrown) {
-    sayFault(thrown);
-  }
-}
 
 /** What is known already is not waited for. */
-async function adviceForPaper(): Promise<WalkAdvice | null | "cancelled"> {
+async function adviceForTable(): Promise<WalkAdvice | null | "cancelled"> {
   if (allKnown.value) return wholeAdvice(() => undefined, new AbortController().signal);
   const { title, text, without } = adviceWords.waiting;
   const waited = await ask("waiting", { title, text, without, run: wholeAdvice });
   return waited ? (waited.found as WalkAdvice | null) : "cancelled";
 }
 
-/** @returns whether a PDF was written */
-export async function savePdf(html: string, suggestedName: string): Promise<boolean> {
-  try {
-    const handle = await saveSomewhere(words.dialogs.pdfTitle, suggestedName, (choice) =>
-      host.printPdf({ html, suggestedName }, choice),
-    );
-    if (handle) say(words.notices.exported(handle.name));
-    return handle !== null;
-  } catch (thrown) {
-    sayFault(thrown);
-    return false;
-  }
-}
-
 export async function exportCsv(): Promise<void> {
   try {
-    const advice = await adviceForPaper();
+    const advice = await adviceForTable();
     if (advice === "cancelled") return;
     const text = legTableCsv(await legTableOfWalk(advice));
     const suggestedName = fileNameFrom(walk.value.title, ".csv");
