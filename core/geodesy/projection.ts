@@ -95,7 +95,9 @@ export function projectionOf(definition: string): Projection {
     inverse: ([e, n]) => {
       if (!Number.isFinite(e) || !Number.isFinite(n))
         throw new Fault("bad-argument", `Grid coordinates must be numbers, not ${String(e)}, ${String(n)}.`);
-      return pair(() => converter.inverse([e / unitM, n / unitM]), "place");
+      const [lon, lat] = pair(() => converter.inverse([e / unitM, n / unitM]), "place");
+      // The library's half circle is rounded to 12 figures: longitudes may come out 1e-11° beyond it.
+      return [Math.max(-180, Math.min(180, lon)), lat];
     },
   };
 }

@@ -36,7 +36,7 @@ export interface SheetRoom {
 /** Least edge left blank by common printers, millimetres: common practice, no source. */
 export const EDGE_MM = 5;
 /** Band outside the neat line: figures of the grid stand upright beside and above it. */
-export const BAND_MM = { side: 8.6, top: 5.6, bottom: 7.2 } as const;
+export const BAND_MM = { side: 9.8, top: 5.6, bottom: 7.2 } as const;
 export const CHECK_MM = { small: 50, usual: 100 } as const;
 
 const TITLE_MM = 6;
