@@ -10,6 +10,8 @@ import type { LayerBinding, RoleBinding, RoleCondition } from "./metadata.ts";
 export interface LayerFields {
   readonly name: string;
   readonly fields: readonly string[];
+  /** How many features the tiles looked at have. */
+  readonly features?: number;
   /** By field and value, how many features of a few tiles had it. */
   readonly seen?: ReadonlyMap<string, ReadonlyMap<string, number>>;
 }

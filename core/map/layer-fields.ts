@@ -13,9 +13,14 @@ const FEATURES_LOOKED_AT = 400;
 /** Fields that classify have few values; names and numbers have too many to be worth keeping. */
 const VALUES_KEPT = 100;
 
+interface SeenLayer {
+  features: number;
+  readonly seen: Map<string, Map<string, number>>;
+}
+
 /** Tiles about the middle of the map at its finest zoom; damaged ones are passed over. */
 export async function peekLayers(archive: Archive): Promise<LayerFields[]> {
-  const layers = new Map<string, Map<string, Map<string, number>>>();
+  const layers = new Map<string, SeenLayer>();
   for (const [x, y] of middleTiles(archive))
     try {
       const bytes = await archive.readTile(archive.header.maxZoom, x, y);
@@ -23,7 +28,12 @@ export async function peekLayers(archive: Archive): Promise<LayerFields[]> {
     } catch (thrown) {
       if (thrown instanceof Fault && thrown.code !== "bad-tile") throw thrown;
     }
-  return Array.from(layers, ([name, seen]) => ({ name, fields: [...seen.keys()], seen }));
+  return Array.from(layers, ([name, { features, seen }]) => ({
+    name,
+    fields: [...seen.keys()],
+    seen,
+    features,
+  }));
 }
 
 function middleTiles(archive: Archive): (readonly [number, number])[] {
@@ -40,10 +50,12 @@ function middleTiles(archive: Archive): (readonly [number, number])[] {
   return tiles;
 }
 
-function collect(tile: VectorTile, layers: Map<string, Map<string, Map<string, number>>>): void {
+function collect(tile: VectorTile, layers: Map<string, SeenLayer>): void {
   for (const layer of Object.values(tile.layers)) {
-    const seen = layers.get(layer.name) ?? new Map<string, Map<string, number>>();
-    layers.set(layer.name, seen);
+    const one = layers.get(layer.name) ?? { features: 0, seen: new Map<string, Map<string, number>>() };
+    layers.set(layer.name, one);
+    one.features += layer.length;
+    const { seen } = one;
     for (let i = 0; i < Math.min(layer.length, FEATURES_LOOKED_AT); i++)
       for (const [field, value] of Object.entries(layer.feature(i).properties)) {
         const values = seen.get(field) ?? new Map<string, number>();

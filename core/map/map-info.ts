@@ -16,7 +16,7 @@ const positive = (value: unknown): number | null =>
   typeof value === "number" && Number.isFinite(value) && value > 0 ? value : null;
 
 /** Layers and their fields as `vector_layers` lists them. */
-function listedLayers(metadata: Json): LayerFields[] {
+export function listedLayers(metadata: Json): LayerFields[] {
   const listed = Array.isArray(metadata["vector_layers"]) ? metadata["vector_layers"].filter(isRecord) : [];
   return listed.map((l) => ({
     name: text(l["id"]) ?? "",
@@ -25,7 +25,7 @@ function listedLayers(metadata: Json): LayerFields[] {
 }
 
 /** Layers as the metadata lists them, and as they were seen in tiles. */
-function mergeLayers(listed: readonly LayerFields[], seen: readonly LayerFields[]): LayerFields[] {
+export function mergeLayers(listed: readonly LayerFields[], seen: readonly LayerFields[]): LayerFields[] {
   const names = new Set([...listed, ...seen].map((l) => l.name));
   return Array.from(names, (name) => {
     const there = seen.find((l) => l.name === name);
@@ -33,7 +33,12 @@ function mergeLayers(listed: readonly LayerFields[], seen: readonly LayerFields[
       ...(listed.find((l) => l.name === name)?.fields ?? []),
       ...(there?.fields ?? []),
     ]);
-    return { name, fields: [...fields], ...(there?.seen && { seen: there.seen }) };
+    return {
+      name,
+      fields: [...fields],
+      ...(there?.seen && { seen: there.seen }),
+      ...(there?.features !== undefined && { features: there.features }),
+    };
   });
 }
 
@@ -48,21 +53,28 @@ const plain = (value: string | null): string | null =>
 
 /** Whether the archive itself says which layer plays which role. */
 export const declaresRoles = ({ metadata }: Archive): boolean =>
-  isRecord(metadata["legwright"]) && rolesFrom(metadata["legwright"]["roles"]) !== null;
+  isRecord(metadata["legwright"]) && parseRoles(metadata["legwright"]["roles"]) !== null;
 
-/** @param seen layers as seen in tiles, for an archive that does not declare roles */
-export function mapInfo(archive: Archive, seen: readonly LayerFields[]): MapInfo {
+/**
+ * @param seen layers as seen in tiles, for an archive that does not declare roles
+ * @param set roles set by a person, in place of those declared or guessed
+ */
+export function mapInfo(
+  archive: Archive,
+  seen: readonly LayerFields[],
+  set: MapInfo["roles"] | null = null,
+): MapInfo {
   const { metadata, header } = archive;
   const own = isRecord(metadata["legwright"]) ? metadata["legwright"] : {};
-  const declared = rolesFrom(own["roles"]);
+  const declared = parseRoles(own["roles"]);
   return {
     id: text(own["id"]) ?? idFromHeader(archive),
     title: text(own["title"]) ?? text(metadata["name"]) ?? archive.key.replace(/\.pmtiles$/i, ""),
     bounds: boundsOf(archive),
     minZoom: header.minZoom,
     maxZoom: header.maxZoom,
-    roles: declared ?? guessRoles(mergeLayers(listedLayers(metadata), seen)),
-    rolesFrom: declared ? "metadata" : "guess",
+    roles: set ?? declared ?? guessRoles(mergeLayers(listedLayers(metadata), seen)),
+    rolesFrom: set ? "user" : declared ? "metadata" : "guess",
     interval: intervalFrom(own["interval"]),
     source: text(own["source"]) ?? text(metadata["description"]),
     date: text(own["date"]),
@@ -73,7 +85,8 @@ export function mapInfo(archive: Archive, seen: readonly LayerFields[]): MapInfo
   };
 }
 
-function rolesFrom(value: unknown): Partial<Record<Role, RoleBinding>> | null {
+/** Bindings read from JSON, as far as they make sense; null when there are none. */
+export function parseRoles(value: unknown): Partial<Record<Role, RoleBinding>> | null {
   if (!isRecord(value)) return null;
   const roles: Partial<Record<Role, RoleBinding>> = {};
   for (const role of ROLES) {

@@ -6,6 +6,7 @@ import { blindParts } from "./blind-parts.ts";
 import { type DecodedTile, decodeTile, emptyTile } from "./decode-tile.ts";
 import type { AreaFeature, LineFeature, MapFeatures, PointFeature } from "./features.ts";
 import type { Kind } from "./kinds.ts";
+import type { MapInfo } from "./metadata.ts";
 import { peekLayers } from "./layer-fields.ts";
 import { declaresRoles, mapInfo } from "./map-info.ts";
 import { layerReaders, type LayerReaders } from "./role-readers.ts";
@@ -25,9 +26,14 @@ const STITCHED_BYTES = 48 * 2 ** 20;
 /**
  * Opens an archive of vector tiles.
  * @param decoders what the host unpacks, beyond gzip
+ * @param roles set by a person; null takes those the archive says, or a guess
  * @throws Fault "bad-archive" when it is damaged, not PMTiles v3, or holds no vector tiles; what the source throws
  */
-export async function openMap(source: ByteSource, decoders: ArchiveDecoders = {}): Promise<MapFeatures> {
+export async function openMap(
+  source: ByteSource,
+  decoders: ArchiveDecoders = {},
+  roles: MapInfo["roles"] | null = null,
+): Promise<MapFeatures> {
   const archive = await openArchive(source, decoders);
   if (archive.header.tileType !== TileType.Mvt && archive.header.tileType !== TileType.Unknown)
     throw new Fault(
@@ -36,8 +42,8 @@ export async function openMap(source: ByteSource, decoders: ArchiveDecoders = {}
       source.key,
       "Choose an archive of vector tiles (MVT).",
     );
-  const seen = declaresRoles(archive) ? [] : await peekLayers(archive);
-  return new ArchiveMap(archive, mapInfo(archive, seen));
+  const seen = roles || declaresRoles(archive) ? [] : await peekLayers(archive);
+  return new ArchiveMap(archive, mapInfo(archive, seen, roles));
 }
 
 class ArchiveMap implements MapFeatures {

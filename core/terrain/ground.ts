@@ -1,5 +1,6 @@
 /** The ground a walk goes over: the map, and heights where there are terrain tiles. */
 import type { MapFeatures } from "../map/features.ts";
+import type { MapInfo } from "../map/metadata.ts";
 import { openMap } from "../map/open-map.ts";
 import type { ByteSource } from "../map/source.ts";
 import { type Bbox, growBbox } from "../units/position.ts";
@@ -16,15 +17,17 @@ export interface Ground {
  * @param archive vector tiles
  * @param terrain terrain tiles; null when there are none
  * @param decoders what the host unpacks and decodes, beyond gzip and PNG
+ * @param roles set by a person for the archive; null takes those it says, or a guess
  * @throws Fault "bad-archive" naming the one that is damaged
  */
 export async function openGround(
   archive: ByteSource,
   terrain: ByteSource | null,
   decoders: GroundDecoders = {},
+  roles: MapInfo["roles"] | null = null,
 ): Promise<Ground> {
   const [map, elevation] = await Promise.all([
-    openMap(archive, decoders),
+    openMap(archive, decoders, roles),
     terrain ? openTerrain(terrain, decoders) : null,
   ]);
   return { map, elevation };
