@@ -41,6 +41,8 @@ export const CHECK_MM = { small: 50, usual: 100 } as const;
 
 const TITLE_MM = 6;
 const GAP_MM = 4;
+/** Between the row of drawings and the text below it. */
+const ROWS_MM = 1.6;
 /** The check line with room for the last figure of a scale bar. */
 const SCALE_WIDTH_MM = { small: CHECK_MM.small + 12, usual: CHECK_MM.usual + 12 } as const;
 /** Paper that facts and cautions take in one column in the least type, square millimetres, and the most height for them. */
@@ -113,12 +115,12 @@ function belowMap(inner: Rect, small: boolean, scaleWidth: number, roamerMm: num
   const roamerAt = (top: number): Rect | null =>
     roamerFits ? { x: right + GAP_MM, y: top, width: side - GAP_MM, height: roamerMm + 3 } : null;
   if (!oneRow) {
-    const text = small ? 25 : 19;
+    const text = small ? 25 : 21;
     return {
-      height: drawn + text,
+      height: drawn + ROWS_MM + text,
       at: (top) => {
         const half = (width - GAP_MM) / 2;
-        const lower = { y: top + drawn, height: text };
+        const lower = { y: top + drawn + ROWS_MM, height: text };
         return {
           scale: { x, y: top, width: scaleWidth, height: drawn },
           north: {
