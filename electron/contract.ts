@@ -5,6 +5,7 @@
 import type { FaultRecord } from "../core/fault.ts";
 import { type AidSettings, USUAL_AIDS } from "../core/legs/advice/aid-settings.ts";
 import type { Compass } from "../core/legs/norths/bearing-to-set.ts";
+import type { RememberedRoles } from "../core/map/set-roles.ts";
 import type { PictureType } from "../core/map/pictures.ts";
 import type { PositionNotation } from "../core/geodesy/format-position.ts";
 import type { PaceGround, PaceTrial } from "../core/travel/pace-calibration.ts";
@@ -204,6 +205,12 @@ export interface HostApi {
   addMap(choice?: { readonly name: string }): Promise<MapEntry | null>;
   openMap(id: string): Promise<OpenedMap>;
 
+  /** Roles set by hand for maps of this id: one entry for each archive. */
+  recallRoles(mapId: string): Promise<readonly RememberedRoles[]>;
+  rememberRoles(roles: RememberedRoles): Promise<void>;
+  /** From now on the archive plays the roles it says, or those guessed. */
+  forgetRoles(mapId: string, fingerprint: string): Promise<void>;
+
   /** File names in the host's walk folder, for the page's own dialog ("page" hosts only). */
   listWalkFiles(): Promise<readonly string[]>;
   openWalk(choice?: OpenChoice): Promise<OpenedText | null>;
@@ -272,6 +279,9 @@ export const HOST_METHODS = {
   listMaps: true,
   addMap: true,
   openMap: true,
+  recallRoles: true,
+  rememberRoles: true,
+  forgetRoles: true,
   listWalkFiles: true,
   openWalk: true,
   openDemoWalk: true,

@@ -1,12 +1,20 @@
 import { type Archive, openArchive } from "../../core/map/archive.ts";
 import { ROLES } from "../../core/map/kinds.ts";
-import type { LegwrightMetadata, MapInfo } from "../../core/map/metadata.ts";
-import { openMap } from "../../core/map/open-map.ts";
+import {
+  layersOfRole,
+  type LegwrightMetadata,
+  type LayerBinding,
+  type MapInfo,
+} from "../../core/map/metadata.ts";
+import { readInfo } from "../../core/map/read-info.ts";
 import { Fault } from "../../core/fault.ts";
+import { rolesSetFor } from "../services/archives/remembered-roles.ts";
+import { settingsFolder } from "../services/folders.ts";
 import { openFileSource } from "../services/file-source.ts";
 import { GROUND_DECODERS } from "../services/ground-decoders.ts";
 import { terrainPathOf } from "./map-files.ts";
 import { deliver } from "./product.ts";
+import { say } from "./say.ts";
 
 export interface InspectOptions {
   readonly format?: "text" | "json";
@@ -33,7 +41,12 @@ interface Inspection extends MapInfo {
 export async function inspect(path: string, options: InspectOptions): Promise<void> {
   const terrainPath = terrainPathOf(path);
   const source = await openFileSource(path);
-  const { info } = await openMap(source, GROUND_DECODERS);
+  const read = await readInfo(source, GROUND_DECODERS);
+  const { roles, notices } = read.pictures
+    ? { roles: null, notices: [] }
+    : await rolesSetFor(source, settingsFolder());
+  const info: MapInfo = roles ? { ...read, roles, rolesFrom: "user" } : read;
+  for (const notice of notices) say(`note: ${notice}`);
   const archive = await openArchive(source, GROUND_DECODERS);
   const inspection: Inspection = {
     ...info,
@@ -91,23 +104,40 @@ const ROLES_FROM = {
   user: "as set by hand",
 } as const;
 
+/** A line for each use of a layer, in columns. */
+function roleTable({ roles }: MapInfo): string[] {
+  const rows = ROLES.flatMap((role) => {
+    const binding = roles[role];
+    return binding
+      ? layersOfRole(binding).map((one) => [role, one.layer, fieldsOf(one), conditionsOf(one)])
+      : [];
+  });
+  const widths = [0, 1, 2].map((column) => Math.max(0, ...rows.map((cells) => cells[column]?.length ?? 0)));
+  return rows.map((cells) => `  ${cells.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join("  ")}`.trimEnd());
+}
+
+const fieldsOf = ({ name, elevation, unit, index }: LayerBinding): string =>
+  [
+    name && `name ${name}`,
+    elevation && `elevation ${elevation}${unit ? ` in ${unit}` : ""}`,
+    index && `index ${index}`,
+  ]
+    .filter(Boolean)
+    .join(", ");
+
+function conditionsOf({ where, orWhere }: LayerBinding): string {
+  const each = [...(where ? [where] : []), ...(orWhere ?? [])].map(
+    ({ field, in: values }) => `${field} is ${[...new Set(values.map(String))].join(", ")}`,
+  );
+  return each.length > 0 ? `where ${each.join("; or ")}` : "";
+}
+
 function asText(map: Inspection): string {
   const [west, south, east, north] = map.bounds;
   const line = (name: string, value: string | number | null): string => `${name.padEnd(14)}${value ?? "–"}`;
   const size = ({ sizeBytes, tiles, differentTiles }: Counts): string =>
     `${(sizeBytes / 1e6).toFixed(2)} MB, ${tiles} tiles, ${differentTiles} different`;
-  const roles = ROLES.flatMap((role) => {
-    const binding = map.roles[role];
-    if (!binding) return [];
-    const details = [
-      `layer ${binding.layer}`,
-      binding.name && `name ${binding.name}`,
-      binding.elevation && `elevation ${binding.elevation}${binding.unit ? ` in ${binding.unit}` : ""}`,
-      binding.index && `index ${binding.index}`,
-      binding.also && `and ${binding.also.map(({ layer }) => layer).join(", ")}`,
-    ];
-    return [`  ${role.padEnd(12)}${details.filter(Boolean).join(", ")}`];
-  });
+  const roles = roleTable(map);
   const lines = [
     line("Title", map.title),
     ...(map.invented ? [line("Place", "invented: it does not exist")] : []),
@@ -140,8 +170,9 @@ function asText(map: Inspection): string {
       "Layers",
       map.layers ? `${map.layers.length}: ${map.layers.map(({ name }) => name).join(", ")}` : null,
     ),
-    `Roles, ${ROLES_FROM[map.rolesFrom]}:`,
-    ...(roles.length > 0 ? roles : ["  none found"]),
+    ...(map.pictures
+      ? [`Pictures      ${map.pictures}: a scanned sheet, which gives no figures`]
+      : [`Roles, ${ROLES_FROM[map.rolesFrom]}:`, ...(roles.length > 0 ? roles : ["  none found"])]),
   ];
   // Text from the archive must not steer a terminal.
   // eslint-disable-next-line no-control-regex

@@ -2,20 +2,24 @@ import { basename, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
 import { readInfo } from "../../core/map/read-info.ts";
 import { type Ground, openGround } from "../../core/terrain/ground.ts";
+import { rolesSetFor } from "../services/archives/remembered-roles.ts";
 import { findApp } from "../services/app-folder.ts";
 import { openFileSource } from "../services/file-source.ts";
 import { settingsFolder, walksFolder } from "../services/folders.ts";
 import { GROUND_DECODERS } from "../services/ground-decoders.ts";
 import { MapCase } from "../services/map-case.ts";
+import { say } from "./say.ts";
 
-/** A map's archive, with the terrain beside it when there is one. The process ends before they need closing. */
+/** A map's archive as the person set its roles, with the terrain beside it when there is one. The process ends before they need closing. */
 export async function openGroundAt(path: string): Promise<Ground> {
   const archive = await openFileSource(path);
   const terrain = await openFileSource(terrainPathOf(path)).catch((error: unknown) => {
     if (error instanceof Fault && error.code === "no-file") return null;
     throw error;
   });
-  return await openGround(archive, terrain, GROUND_DECODERS);
+  const { roles, notices } = await rolesSetFor(archive, settingsFolder());
+  for (const notice of notices) say(`note: ${notice}`);
+  return await openGround(archive, terrain, GROUND_DECODERS, roles);
 }
 
 export function terrainPathOf(path: string): string {

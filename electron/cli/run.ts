@@ -1,10 +1,11 @@
 /** The command line: what it is given, and how it ends. 0 only on success, 1 for a fault, 2 for a wrong command. */
 import { Command, CommanderError, Option } from "commander";
 import { Fault } from "../../core/fault.ts";
-import { TIME_METHODS } from "../../core/travel/walking-time.ts";
+import { PAPERS } from "../../core/sheet/page/paper-size.ts";
 import { findApp } from "../services/app-folder.ts";
 import type { ConvertOptions } from "./convert.ts";
 import { addCourseCommands } from "./course-command.ts";
+import type { ConvertArchiveOptions } from "./convert-archive.ts";
 import type { DeclinationOptions } from "./declination.ts";
 import { addFixCommands } from "./fix-command.ts";
 import type { InspectOptions } from "./inspect.ts";
@@ -12,8 +13,10 @@ import type { MakeMapOptions } from "./make-map.ts";
 import { READ_AS, WRITE_AS } from "./notations.ts";
 import { say } from "./say.ts";
 import type { ScaleOptions } from "./scale.ts";
+import { addSheetCommand } from "./sheet-command.ts";
 import { TABLE_FORMATS } from "./table-format.ts";
 import type { TableOptions } from "./table.ts";
+import { addWalkOptions } from "./walk-options.ts";
 
 function program(): Command {
   const legwright = new Command("legwright")
@@ -23,40 +26,14 @@ function program(): Command {
     .configureOutput({ outputError: (text) => say(text.replace(/^error: /, "")) })
     .showSuggestionAfterError(false);
 
-  legwright
-    .command("table")
-    .description("work out the legs of a walk: a walk file, or any GeoJSON with one line or points in order")
-    .argument("<walk>", "the walk file")
-    .option("--map <map>", "the map's .pmtiles archive (default: the one the walk was planned on)")
-    .option(
-      "--date <day>",
-      "day of the walk, YYYY-MM-DD (default, as of all options up to --beyond-model: the walk's own)",
-    )
-    .option("--start <time>", "time of setting out, HH:MM")
-    .option("--back-by <time>", "time by which to be back, HH:MM (default: sunset)")
-    .option("--time-zone <zone>", "of these times, like Europe/Oslo (default: the computer's)")
-    .option("--pace <count>", "paces for 100 m")
-    .addOption(
-      new Option("--time <rule>", "how walking time is worked out").choices(Object.keys(TIME_METHODS)),
-    )
-    .addOption(
-      new Option("--north <north>", "the north of the first bearing").choices(["magnetic", "grid", "true"]),
-    )
-    .option("--printed <angle>", "the declination printed on the map rules, like 12°30' E")
-    .option("--printed-gm <angle>", "the grid–magnetic angle printed on it instead")
-    .option("--year <year>", "the year the printed angle is for")
-    .option("--change <angle>", "its annual change, like 6' W")
-    .option("--beyond-model", "insist on a day that no magnetic model covers")
-    .addOption(
-      new Option("--unit <unit>", "of the compass")
-        .choices(["degrees", "quadrant", "mils"])
-        .default("degrees"),
-    )
-    .option("--round <marks>", "spacing of the compass's marks: 1, 2 or 5°, or 10 to 100 mils")
-    .option(
-      "--adjustable",
-      "the declination is set on the compass: it is dialled true, or grid with --north grid",
-    )
+  addWalkOptions(
+    legwright
+      .command("table")
+      .description(
+        "work out the legs of a walk: a walk file, or any GeoJSON with one line or points in order",
+      )
+      .argument("<walk>", "the walk file"),
+  )
     .option(
       "--describe",
       "tell each leg in plain words, in order of walking (text, html and pdf; json always)",
@@ -67,10 +44,15 @@ function program(): Command {
     .option("--unaided", "compass in hand, without steering marks (with --advice)")
     .option("--sight <metres>", "from how far the targets are seen (with --advice; 30)")
     .option("--explain", "say of each figure how it was worked out (text and json)")
-    .addOption(new Option("--length <units>").choices(["metric", "imperial"]).default("metric"))
     .addOption(
       new Option("--format <format>", "default: by the ending of --out, else text").choices(TABLE_FORMATS),
     )
+    .option("--columns <ids>", "with pdf: columns in order, by commas, like bearing,distanceM,paces")
+    .option("--blank <ids>", "with pdf: boxes to write in, by commas, like actualTime,actualCount")
+    .option("--large", "with pdf: large type")
+    .option("--black-and-white", "with pdf: nothing printed in colour")
+    .addOption(new Option("--paper <paper>", "with pdf (a4)").choices(Object.keys(PAPERS)))
+    .option("--landscape", "with pdf: the paper lies on its long side")
     .option("--out <file>", "write to a file instead of stdout")
     .action(async (walk: string, options: TableOptions) => (await import("./table.ts")).table(walk, options));
 
@@ -131,6 +113,19 @@ function program(): Command {
     );
 
   legwright
+    .command("convert-archive")
+    .description(
+      "make an .mbtiles archive, or one of another program, a map: .pmtiles, each tile once, gzipped",
+    )
+    .argument("<in>", "the .mbtiles or .pmtiles archive")
+    .argument("<out>", "the archive to write, ending in .pmtiles")
+    .option("--roles <file>", "JSON with what the layers hold, as inspect --format json tells it, put right")
+    .option("--title <title>", "the map's title (default: as it has)")
+    .action(async (path: string, out: string, options: ConvertArchiveOptions) =>
+      (await import("./convert-archive.ts")).convertArchive(path, out, options),
+    );
+
+  legwright
     .command("convert")
     .description("write positions in every notation, with convergence and scale of their grid")
     .argument("[position...]", "positions in quotes, one each; none reads standard input, one a line")
@@ -188,6 +183,7 @@ function program(): Command {
       (await import("./scale.ts")).scale(text, options),
     );
 
+  addSheetCommand(legwright);
   addFixCommands(legwright);
   addCourseCommands(legwright);
   return legwright;

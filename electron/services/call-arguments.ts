@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
+import { rolesOf } from "../../core/map/set-roles.ts";
 import { HOST_METHODS, type HostApi, type HostMethod } from "../contract.ts";
 import { PREFERENCE_SHAPES } from "./preferences.ts";
 import { PRINT_WISH } from "./sheets/wish-shape.ts";
@@ -39,12 +40,27 @@ const settings = v.strictObject({
   showWayOut: v.exactOptional(v.boolean()),
 });
 
+const layerName = v.pipe(v.string(), v.nonEmpty(), v.maxLength(1000));
+const rememberedRoles = v.strictObject({
+  id,
+  fingerprint: id,
+  layers: v.pipe(v.array(layerName), v.maxLength(5000)),
+  // What makes no sense of it is left out, as of an archive's own metadata.
+  roles: v.pipe(
+    v.record(v.string(), v.unknown()),
+    v.transform((value) => rolesOf(value) ?? {}),
+  ),
+});
+
 /** Each method's arguments in order. A method missing here, or one that lets through another type, does not compile. */
 const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Parameters<HostApi[M]>> } = {
   info: v.strictTuple([]),
   listMaps: v.strictTuple([]),
   addMap: v.strictTuple([leftOut(named)]),
   openMap: v.strictTuple([id]),
+  recallRoles: v.strictTuple([id]),
+  rememberRoles: v.strictTuple([rememberedRoles]),
+  forgetRoles: v.strictTuple([id, id]),
   listWalkFiles: v.strictTuple([]),
   openWalk: v.strictTuple([openChoice]),
   openDemoWalk: v.strictTuple([]),
@@ -67,6 +83,9 @@ const COUNTS: { readonly [M in HostMethod]: number } = {
   listMaps: 0,
   addMap: 1,
   openMap: 1,
+  recallRoles: 1,
+  rememberRoles: 1,
+  forgetRoles: 2,
   listWalkFiles: 0,
   openWalk: 1,
   openDemoWalk: 0,

@@ -80,6 +80,9 @@ export function createServices(deps: ServicesDeps): Services {
       return path === null ? null : await maps.add(path);
     },
     openMap: async (id) => await openedMaps.open(await maps.find(id)),
+    recallRoles: async (mapId) => settings.mapRoles().filter(({ id }) => id === mapId),
+    rememberRoles: async (roles) => settings.setMapRoles(roles, roles),
+    forgetRoles: async (id, fingerprint) => settings.setMapRoles({ id, fingerprint }, null),
 
     listWalkFiles: () => chooser.walkNames(),
     openWalk: async (choice) => {

@@ -1,16 +1,19 @@
 import { copyFileSync, existsSync, renameSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
+import type { RememberedRoles } from "../../core/map/set-roles.ts";
 import { type Settings, USUAL_SETTINGS } from "../contract.ts";
+import { rememberedRolesIn, withRemembered } from "./archives/remembered-roles.ts";
 import { fileFault } from "./file-faults.ts";
 import { changePreferences, readPreferences } from "./preferences.ts";
 
-/** What the file holds: what the window sees, and the maps added to the case. */
+/** What the file holds: what the window sees, the maps added to the case, and the roles set for them. */
 export interface StoredSettings extends Settings {
   readonly addedMaps: readonly string[];
+  readonly mapRoles: readonly RememberedRoles[];
 }
 
-export const DEFAULT_SETTINGS: StoredSettings = { ...USUAL_SETTINGS, addedMaps: [] };
+export const DEFAULT_SETTINGS: StoredSettings = { ...USUAL_SETTINGS, addedMaps: [], mapRoles: [] };
 
 /**
  * Members of a newer version are kept, so the schema says nothing of what it does not know. Preferences are read
@@ -30,6 +33,7 @@ const SCHEMA = {
     },
   },
   addedMaps: { type: "array", items: { type: "string" }, maxItems: 1000 },
+  mapRoles: {},
   lengths: {},
   compass: {},
   notation: {},
@@ -62,6 +66,10 @@ export interface SettingsFile {
   set(change: Partial<Settings>): Settings;
   addedMaps(): readonly string[];
   addMap(path: string): void;
+  /** Roles set by hand, of all archives. */
+  mapRoles(): readonly RememberedRoles[];
+  /** @param now null forgets those of this archive */
+  setMapRoles(of: Pick<RememberedRoles, "id" | "fingerprint">, now: RememberedRoles | null): void;
   /** What the person should know about reading it. */
   readonly notices: readonly string[];
 }
@@ -184,5 +192,13 @@ class StoreSettings implements SettingsFile {
   addMap(path: string): void {
     const maps = this.addedMaps();
     if (!maps.includes(path)) this.#write({ addedMaps: [...maps, path] });
+  }
+
+  mapRoles(): readonly RememberedRoles[] {
+    return rememberedRolesIn(this.#read().mapRoles);
+  }
+
+  setMapRoles(of: Pick<RememberedRoles, "id" | "fingerprint">, now: RememberedRoles | null): void {
+    this.#write({ mapRoles: withRemembered(this.mapRoles(), of, now) });
   }
 }

@@ -34,6 +34,7 @@ const common = computed(() => {
   return JSON.stringify([
     openMap.value?.opened.id,
     openMap.value?.opened.archiveUrl,
+    openMap.value?.info.roles,
     ofLeg,
     adviceSettings.value,
   ]);

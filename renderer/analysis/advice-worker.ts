@@ -20,9 +20,11 @@ function started(): WorkerClient {
 /** Opens the map in the worker once; a map that cannot be opened is tried again with the next question. */
 async function ready(map: OpenMap): Promise<void> {
   const worker = started();
-  if (opened?.id !== map.opened) {
+  if (opened?.id !== map.info) {
     const { archive, terrain } = archivesOf(map.opened);
-    opened = { id: map.opened, done: worker.ask("openMap", [archive, terrain]) };
+    const roles = map.info.rolesFrom === "user" ? map.info.roles : null;
+    // By what is known of the map, which is another object once a person set other roles.
+    opened = { id: map.info, done: worker.ask("openMap", [archive, terrain, roles]) };
   }
   const waiting = opened;
   try {

@@ -21,6 +21,7 @@ import {
   walkFile,
 } from "../walk-state/walk-document.ts";
 import { findWords } from "../words/find-words.ts";
+import { rolesWords } from "../words/roles-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
 import { sumsWords } from "../words/sums-words.ts";
 import { words } from "../words/words.ts";
@@ -44,6 +45,7 @@ export type CommandId =
   | "sums"
   | "settings"
   | "maps"
+  | "roles"
   | "cautions";
 
 export interface Command {
@@ -113,6 +115,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
   sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
   settings: { name: () => settingsWords.command, keys: [","], run: () => ask("settings", null) },
   maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", null) },
+  roles: { name: () => rolesWords.command, refusal: needsMap, run: () => ask("roles", null) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
 };
 

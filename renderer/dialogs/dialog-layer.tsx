@@ -1,6 +1,7 @@
 /** All open dialogs, the newest on top. */
 import { CautionsDialog } from "./cautions-dialog.tsx";
 import { openDialogs, type OpenDialog } from "./dialogs.ts";
+import { RolesDialog } from "../map-case/roles-dialog.tsx";
 import { MapsDialog } from "./maps-dialog.tsx";
 import { OpenWalkDialog } from "./open-walk-dialog.tsx";
 import { PrintScreen } from "../print/print-screen.tsx";
@@ -34,6 +35,8 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <WaitingDialog {...dialog.asked} answer={dialog.answer} />;
     case "maps":
       return <MapsDialog answer={dialog.answer} />;
+    case "roles":
+      return <RolesDialog answer={dialog.answer} />;
     case "sums":
       return <SumsDialog answer={dialog.answer} />;
     case "settings":

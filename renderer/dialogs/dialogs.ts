@@ -15,6 +15,7 @@ interface Answers {
   print: true;
   waiting: { readonly found: unknown };
   maps: true;
+  roles: true;
   sums: true;
   settings: true;
   cautions: true;
@@ -33,6 +34,7 @@ interface Asked {
     readonly run: (told: (done: number, all: number) => void, stop: AbortSignal) => Promise<unknown>;
   };
   maps: null;
+  roles: null;
   sums: null;
   settings: null;
   cautions: null;

@@ -2,6 +2,8 @@
 import { Fault } from "../../core/fault.ts";
 import type { LegAdvice } from "../../core/legs/advice/advice.ts";
 import { adviceOn, walkEscape } from "../../core/legs/advice/walk-advice.ts";
+import { archiveFacts } from "../../core/map/archive-facts.ts";
+import type { Roles } from "../../core/map/set-roles.ts";
 import { walkFigures } from "../../core/legs/walk-figures.ts";
 import { type Ground, openGround } from "../../core/terrain/ground.ts";
 import { slopeTile, slopeTileBox } from "../../core/terrain/slope-tile.ts";
@@ -19,15 +21,16 @@ const ELEVATION_REACH_M = 100;
 async function open(
   archive: ArchiveAddress,
   terrain: ArchiveAddress | null,
+  roles: Roles | null,
 ): Promise<[Ground, Fault | null]> {
   const vectors = rangeSource(archive.url, archive.key);
-  if (!terrain) return [await openGround(vectors, null, GROUND_DECODERS), null];
+  if (!terrain) return [await openGround(vectors, null, GROUND_DECODERS, roles), null];
   try {
-    return [await openGround(vectors, rangeSource(terrain.url, terrain.key), GROUND_DECODERS), null];
+    return [await openGround(vectors, rangeSource(terrain.url, terrain.key), GROUND_DECODERS, roles), null];
   } catch (thrown) {
     // A damaged terrain archive must not take the map away: heights then come from its contours. When it is the map
     // itself that is damaged, this throws again.
-    return [await openGround(vectors, null, GROUND_DECODERS), Fault.from(thrown)];
+    return [await openGround(vectors, null, GROUND_DECODERS, roles), Fault.from(thrown)];
   }
 }
 
@@ -35,8 +38,8 @@ export function groundWork(): Handlers {
   let ground: Ground | null = null;
 
   return {
-    async openMap(signal, archive, terrain): Promise<OpenedGround> {
-      const [opened, terrainFault] = await open(archive, terrain);
+    async openMap(signal, archive, terrain, roles): Promise<OpenedGround> {
+      const [opened, terrainFault] = await open(archive, terrain, roles);
       // A map asked for later may have been opened meanwhile.
       if (!signal.aborted) ground = opened;
       return {
@@ -45,6 +48,8 @@ export function groundWork(): Handlers {
         terrainFault: terrainFault?.toRecord() ?? null,
       };
     },
+
+    archiveFacts: (_signal, { url, key }) => archiveFacts(rangeSource(url, key), GROUND_DECODERS),
 
     async closeMap() {
       ground = null;

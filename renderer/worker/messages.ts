@@ -5,7 +5,9 @@ import type { AdviceSettings } from "../../core/legs/advice/advice-settings.ts";
 import type { LegEnd } from "../../core/legs/leg-figures.ts";
 import type { LegSettings } from "../../core/legs/leg-settings.ts";
 import type { WalkFigures } from "../../core/legs/figures.ts";
+import type { ArchiveFacts } from "../../core/map/archive-facts.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
+import type { Roles } from "../../core/map/set-roles.ts";
 import type { Bbox, LonLat } from "../../core/units/position.ts";
 import type { SlopeTile } from "../../core/terrain/slope-tile.ts";
 import type { TileAddress } from "../../core/map/tile-grid.ts";
@@ -34,8 +36,10 @@ export interface OpenedGround {
 
 /** Every question. Arguments and answers are plain data. */
 export interface WorkerCalls {
-  /** Opens a map; figures are worked out on it from then on. */
-  openMap(archive: ArchiveAddress, terrain: ArchiveAddress | null): OpenedGround;
+  /** Opens a map, with roles set by a person or its own; figures are worked out on it from then on. */
+  openMap(archive: ArchiveAddress, terrain: ArchiveAddress | null, roles: Roles | null): OpenedGround;
+  /** What is in the layers of an archive, whether it is open or not. */
+  archiveFacts(archive: ArchiveAddress): ArchiveFacts;
   closeMap(): null;
   /** Figures of a whole walk on the open map, or without a map when none is open. */
   figures(ends: readonly WalkEnd[], settings: LegSettings): WalkFigures;
