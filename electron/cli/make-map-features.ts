@@ -1,52 +1,10 @@
 /** `--features`, `--rules` and `--derive` of make-map: files, rules and what to say of them. */
-import { readdir } from "node:fs/promises";
-import { basename, dirname, join } from "node:path";
+import { basename } from "node:path";
 import { Fault } from "../../core/fault.ts";
 import type { Derive } from "../../core/mapmaking/derived-features.ts";
-import type { FeatureFile } from "../../core/mapmaking/features-in/feature-file.ts";
 import type { FeaturesReport, Listed } from "../../core/mapmaking/features-in/read-features.ts";
 import { parseRules, type Rule } from "../../core/mapmaking/features-in/rule-schema.ts";
-import { type FileSource, openFileSource } from "../services/file-source.ts";
 import { readInputText } from "./read-input.ts";
-
-/** What OpenStreetMap asks whoever uses its data to say. Source: openstreetmap.org/copyright. */
-export const OSM_CREDIT = "© OpenStreetMap contributors, ODbL 1.0";
-
-/** Files to read features from, and the means to close them, with those beside them that were opened on the way. */
-export interface OpenFeatures {
-  readonly files: readonly FeatureFile[];
-  close(): Promise<void>;
-}
-
-/** @throws Fault "no-file" … naming the file */
-export async function openFeatures(paths: readonly string[]): Promise<OpenFeatures> {
-  const opened: FileSource[] = [];
-  const close = async (): Promise<void> => {
-    for (const file of opened) await file.close();
-  };
-  const open = async (path: string): Promise<FeatureFile> => {
-    const source = await openFileSource(path);
-    opened.push(source);
-    return {
-      key: source.key,
-      sizeBytes: source.sizeBytes,
-      read: (offset, length, signal) => source.read(offset, length, signal),
-      async beside(ending) {
-        const wanted = `${basename(path).replace(/\.[^.]*$/, "")}.${ending}`.toLowerCase();
-        const found = (await readdir(dirname(path))).find((name) => name.toLowerCase() === wanted);
-        return found === undefined ? null : await open(join(dirname(path), found));
-      },
-    };
-  };
-  try {
-    const files: FeatureFile[] = [];
-    for (const path of paths) files.push(await open(path));
-    return { files, close };
-  } catch (error) {
-    await close();
-    throw error;
-  }
-}
 
 /** @throws Fault "bad-features" naming the rule */
 export const readRules = async (path: string): Promise<readonly Rule[]> =>

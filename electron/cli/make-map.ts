@@ -1,17 +1,10 @@
-import { readFile } from "node:fs/promises";
 import { basename, resolve } from "node:path";
 import { Fault } from "../../core/fault.ts";
-import type { ElevationFile } from "../../core/mapmaking/elevation/elevation-model.ts";
-import { readBands } from "../../core/mapmaking/elevation/read-elevation.ts";
-import { placeGrid } from "../../core/mapmaking/elevation/grid-placement.ts";
-import { readFeatures } from "../../core/mapmaking/features-in/read-features.ts";
 import { parseInterval } from "../../core/mapmaking/interval.ts";
-import { type MakeOptions, pace } from "../../core/mapmaking/pace.ts";
+import type { MakeOptions } from "../../core/mapmaking/pace.ts";
 import type { Bbox } from "../../core/units/position.ts";
-import { epsgRegister } from "../services/epsg-register.ts";
-import { type FileSource, openFileSource } from "../services/file-source.ts";
-import { makeMapFiles } from "../services/map-making/make-map-files.ts";
-import { deriveOf, featureWords, openFeatures, OSM_CREDIT, readRules } from "./make-map-features.ts";
+import { makeMapFromFiles } from "../services/map-making/make-from-files.ts";
+import { deriveOf, featureWords, readRules } from "./make-map-features.ts";
 import { terrainPathOf } from "./map-files.ts";
 import { checkFolderOf } from "./product.ts";
 import { progressLine } from "./progress-line.ts";
@@ -37,9 +30,6 @@ export interface MakeMapOptions {
   readonly derive?: string;
 }
 
-/** Zooms of the map's tiles. */
-const ZOOMS = { min: 8, max: 14 };
-
 /** `make-map OUT`: elevation models, and files of features, into OUT.pmtiles and OUT.terrain.pmtiles, both or neither. */
 export async function makeMapFile(out: string, options: MakeMapOptions): Promise<void> {
   const path = resolve(out);
@@ -62,60 +52,32 @@ export async function makeMapFile(out: string, options: MakeMapOptions): Promise
     },
     signal: stop.signal,
   };
-  const files: (ElevationFile & FileSource)[] = [];
-  const given = await openFeatures(options.features ?? []);
   try {
-    for (const name of options.elevation) files.push(await openElevation(name));
-    const { crs, heightUnit, gridCrs } = options;
-    const reading = pace(working);
-    reading.stage("Reading elevation", 1);
-    const model = await readBands(
-      files,
-      { crs, heightUnit, bounds, cellM, gridCrs, fillVoids, epsg: epsgRegister },
-      reading,
-    );
-    line.clear();
-    for (const note of model.notes) say(note);
-    const { features: prepared, report } = await readFeatures(
+    const { crs, heightUnit, gridCrs, source, date, attribution, datum, featuresCrs } = options;
+    await makeMapFromFiles(
       {
-        files: given.files,
-        rules,
-        bounds: placeGrid(model.frame).bounds,
-        zooms: ZOOMS,
-        unit: interval === "auto" ? "m" : interval.unit,
-        crs: options.featuresCrs,
-        epsg: epsgRegister,
-      },
-      working,
-    );
-    line.clear();
-    if (given.files.length > 0) for (const words of featureWords(report)) say(`note: ${words}`);
-    const fromOsm = report.files.some(({ format }) => format === "osm" || format === "osm.pbf");
-    const sources = [...options.elevation, ...(options.features ?? [])].map((name) => basename(name));
-    await makeMapFiles(
-      model,
-      {
-        interval,
-        prepared,
-        zooms: ZOOMS,
-        ...(derive && { derive }),
-        about: {
-          title: options.title ?? basename(path).replace(/\.pmtiles$/i, ""),
-          source: options.source ?? sources.join(", "),
-          date: options.date ?? null,
-          attribution: options.attribution ?? (fromOsm ? OSM_CREDIT : null),
-          datum: options.datum ?? null,
-          invented: false,
-        },
+        elevation: options.elevation,
+        features: options.features ?? [],
+        title: options.title ?? basename(path).replace(/\.pmtiles$/i, ""),
+        ...{ interval, bounds, cellM, fillVoids, derive, rules, crs, heightUnit, gridCrs },
+        ...{ source, date, attribution, datum, featuresCrs },
       },
       { path, terrainPath },
       working,
+      {
+        notes(notes) {
+          line.clear();
+          for (const note of notes) say(note);
+        },
+        features(report) {
+          line.clear();
+          for (const words of featureWords(report)) say(`note: ${words}`);
+        },
+      },
     );
   } finally {
     line.clear();
     process.off("SIGINT", interrupt).off("SIGTERM", interrupt);
-    for (const file of files) await file.close();
-    await given.close();
   }
 }
 
@@ -125,18 +87,6 @@ function leftWords(leftS: number | null): string {
   return leftS < 90
     ? `, about ${Math.max(1, Math.round(leftS))} s left`
     : `, about ${Math.round(leftS / 60)} min left`;
-}
-
-/** An elevation file, and for an ASCII grid the .prj file beside it. */
-async function openElevation(path: string): Promise<ElevationFile & FileSource> {
-  const source = await openFileSource(path);
-  if (!/\.asc$/i.test(path)) return source;
-  const stem = path.replace(/\.asc$/i, "");
-  for (const name of [`${stem}.prj`, `${stem}.PRJ`]) {
-    const prj = await readFile(name, "utf8").catch(() => null);
-    if (prj !== null) return { ...source, prj };
-  }
-  return source;
 }
 
 /** @throws Fault "bad-argument" for what is no box of degrees */
