@@ -182,3 +182,24 @@ export function joined(pieces: readonly Piece[]): Piece {
     },
   };
 }
+
+/** A heading and a line to write on, with room above it for a hand. */
+export function writingLine(heading: string, { x, width }: Span, hangMm: number, look: Look): Piece[] {
+  const heightMm = Math.max(7, lineMm(look.pt) * 1.4);
+  const baseline = heightMm - 1.6;
+  return [
+    {
+      heightMm,
+      draw: (y) => [
+        ...(heading === ""
+          ? []
+          : [lineItem(heading, { x, width: hangMm }, y + baseline, { ...look, face: "textBold" })]),
+        {
+          kind: "shape",
+          shape: lineShape([x + hangMm, y + baseline + 0.6], [x + width, y + baseline + 0.6]),
+          stroke: { ink: BLACK, widthMm: HAIRLINE_MM },
+        },
+      ],
+    },
+  ];
+}
