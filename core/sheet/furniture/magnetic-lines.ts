@@ -7,13 +7,12 @@ import { declinationAt } from "../../geodesy/declination.ts";
 import { DEG } from "../../units/angle.ts";
 import { formatNumber } from "../../units/format.ts";
 import type { SheetFrame } from "../frame/sheet-frame.ts";
-import { type Ink, lineShape, type PageItem, points, type Rect } from "../page/page.ts";
+import { INKS } from "../page/inks.ts";
+import { lineShape, type PageItem, points, type Rect } from "../page/page.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
 import { clipSegment } from "./clip-paper.ts";
 import { textAt } from "./set-text.ts";
 
-/** Blue-black: darker than water, and unlike the grid in being broken. */
-export const MAGNETIC_INK: Ink = "#1d2f5f";
 const WIDTH_MM = 0.18;
 const DASH_MM = [7, 1.2] as const;
 /** Closer lines would hide the map; wider ones than this leave a small sheet without any. */
@@ -59,7 +58,7 @@ export function magneticLines(
     items.push({
       kind: "shape",
       shape: lineShape([ax, ay], [bx, by]),
-      stroke: { ink: MAGNETIC_INK, widthMm: WIDTH_MM, dashMm: DASH_MM },
+      stroke: { ink: INKS.magnetic, widthMm: WIDTH_MM, dashMm: DASH_MM },
     });
     // Arrow and letter a little below the neat line, so that they stay whole on slanting lines.
     const tip = 3.5;
@@ -79,7 +78,7 @@ export function magneticLines(
         ],
         closed: true,
       },
-      fill: MAGNETIC_INK,
+      fill: INKS.magnetic,
     });
     const size = points(8);
     const cap = ruler.capHeightMm("textBold", size);
@@ -98,7 +97,7 @@ export function magneticLines(
         face: "textBold",
         pt: 8,
         anchor: "middle",
-        ink: MAGNETIC_INK,
+        ink: INKS.magnetic,
         haloMm: 0.4,
       }),
     );

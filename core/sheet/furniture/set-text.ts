@@ -8,9 +8,10 @@ import {
   type Rect,
   type TextItem,
 } from "../page/page.ts";
+import { INKS } from "../page/inks.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
 
-export const BLACK: Ink = "#000000";
+export const BLACK: Ink = INKS.black;
 
 export interface TextLook {
   readonly face?: Face;

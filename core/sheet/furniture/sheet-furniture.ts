@@ -3,7 +3,8 @@ import { bandOf } from "../../geodesy/utm-zone.ts";
 import type { DeclinationFigure } from "../../legs/figures.ts";
 import type { WalkPace } from "../../walk/walk.ts";
 import type { SheetFrame } from "../frame/sheet-frame.ts";
-import { group, type Ink, type PageItem, points, type Rect, rectShape } from "../page/page.ts";
+import { group, type PageItem, points, type Rect, rectShape } from "../page/page.ts";
+import { INKS } from "../page/inks.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
 import { type Continuation, continueArrows } from "./continue-arrows.ts";
 import { factsAndCautions, type Sizes } from "./facts-and-cautions.ts";
@@ -64,7 +65,6 @@ export interface Furniture {
   readonly notes: readonly string[];
 }
 
-const GRID_INK: Ink = "#3d4650";
 const NEAT_MM = 0.25;
 
 /**
@@ -201,7 +201,7 @@ function gridOver(
 /** Thin, a little heavier every ten lines of a kilometre and between squares of 100 km. */
 function lineItem({ parts, valueM }: GridLine): PageItem {
   const widthMm = valueM % 100_000 === 0 ? 0.3 : valueM % 10_000 === 0 ? 0.2 : 0.13;
-  return { kind: "shape", shape: { parts, closed: false }, stroke: { ink: GRID_INK, widthMm } };
+  return { kind: "shape", shape: { parts, closed: false }, stroke: { ink: INKS.grid, widthMm } };
 }
 
 /** Latitude bands on the sheet, from south to north; none at the poles and with a grid of the user's. */

@@ -11,6 +11,7 @@ import {
   type Rect,
   rectShape,
 } from "../page/page.ts";
+import { INKS } from "../page/inks.ts";
 import type { PaperSize } from "../page/paper-size.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
 import { BLACK, cutText, setColumn, textAt } from "../furniture/set-text.ts";
@@ -97,7 +98,7 @@ export function indexItems(
     const line = ring([path[0]?.from as LonLat, ...path.map(({ to }) => to)]);
     const shape = { parts: [line], closed: false };
     items.push(
-      { kind: "shape", shape, stroke: { ink: "#ffffff", widthMm: 1, join: "round", cap: "round" } },
+      { kind: "shape", shape, stroke: { ink: INKS.paper, widthMm: 1, join: "round", cap: "round" } },
       { kind: "shape", shape, stroke: { ink: BLACK, widthMm: 0.4, join: "round", cap: "round" } },
     );
   }
