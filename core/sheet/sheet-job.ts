@@ -6,6 +6,7 @@ import type { LengthUnit } from "../units/format.ts";
 import type { Walk } from "../walk/walk.ts";
 import type { PlacedFrame } from "./layout/sheet-plan.ts";
 import type { PaperName } from "./page/paper-size.ts";
+import type { BlankId } from "./tables/table-columns.ts";
 
 /** What can be printed, in the order of the pages. */
 export const SHEET_PARTS = ["sheets", "table", "card", "pocket", "handout", "answers"] as const;
@@ -15,11 +16,7 @@ export type SheetPart = (typeof SHEET_PARTS)[number];
 export const SHEET_WAYS = ["cover", "fit", "strips"] as const;
 export type SheetWay = (typeof SHEET_WAYS)[number];
 
-/** Boxes left empty on the leg table, to write in on the way. */
-export const SHEET_BLANKS = ["actualTime", "actualCount"] as const;
-export type SheetBlank = (typeof SHEET_BLANKS)[number];
-
-/** A grid of the user's by its definition, as `gridOf` takes it. */
+/** A grid of the user's by its definition, as `sheetGrid` takes it. */
 export interface NamedDefinition {
   readonly name: string;
   readonly definition: string;
@@ -52,7 +49,9 @@ export interface PrintWish {
   readonly cone: boolean;
   /** Columns of the leg table in order, by id; null takes the usual. */
   readonly columns: readonly string[] | null;
-  readonly blanks: readonly SheetBlank[];
+  readonly blanks: readonly BlankId[];
+  /** Odds, what would help and ways out, where papers tell them: about a second a leg. */
+  readonly advice: boolean;
   readonly large: boolean;
   readonly blackAndWhite: boolean;
 }
@@ -76,6 +75,7 @@ export const USUAL_WISH: PrintWish = {
   cone: false,
   columns: null,
   blanks: [],
+  advice: true,
   large: false,
   blackAndWhite: false,
 };

@@ -1,10 +1,9 @@
 /** What is chosen for paper: remembered from walk to walk but for where the sheets lie. */
 import { computed, effect, signal } from "@preact/signals";
 import { Fault } from "../../core/fault.ts";
-import type { Grid } from "../../core/geodesy/grid.ts";
-import { gridOf } from "../../core/geodesy/grid.ts";
 import type { PlacedFrame } from "../../core/sheet/layout/sheet-plan.ts";
 import { type SheetPlans, sheetPlans } from "../../core/sheet/sheet-plans.ts";
+import { sheetGrid } from "../../core/sheet/sheet-grid.ts";
 import type { PrintWish } from "../../core/sheet/sheet-job.ts";
 import type { PrintChoices } from "../../electron/contract.ts";
 import { changeSettings, settings } from "../app/settings.ts";
@@ -32,20 +31,17 @@ export const wish = computed<PrintWish>(() => ({ ...choices.value, frames: frame
 
 export const hasLeg = computed(() => walk.value.points.length > 1);
 
-const ownGrid = computed<Grid | null>(() => {
-  const { grid } = choices.value;
-  return grid && gridOf(grid.name, grid.definition);
-});
-
 /** How the sheets lie, or why they cannot. */
 export const plans = computed<SheetPlans | Fault>(() => {
-  const { paper, landscape, scale, way, up, roamer } = choices.value;
+  const { paper, landscape, scale, way, up, roamer, grid } = choices.value;
+  const points = walk.value.points.map(({ lonLat }) => lonLat);
+  const bounds = openMap.value?.info.bounds ?? null;
   try {
     return sheetPlans(
-      walk.value.points.map(({ lonLat }) => lonLat),
+      points,
       { paper, landscape, scale, way, up, roamer, frames: frames.value },
-      openMap.value?.info.bounds ?? null,
-      ownGrid.value,
+      bounds,
+      sheetGrid(grid, points[0] ?? (bounds && [bounds[0], bounds[1]])),
     );
   } catch (thrown) {
     return Fault.from(thrown);

@@ -12,13 +12,13 @@ import { printWords } from "../words/print-words.ts";
 import { moved, placeFor, without } from "./column-order.ts";
 import { legTableWith } from "./leg-table-of-walk.ts";
 import { choices, choose } from "./print-state.ts";
-import { SHEET_BLANKS } from "../../core/sheet/sheet-job.ts";
+import { BLANKS, PRINTED_COLUMNS } from "../../core/sheet/tables/table-columns.ts";
 import { Tick } from "./tick.tsx";
 
 const { table: say } = printWords;
 
 export function TableChoices() {
-  const { columns, blanks } = choices.value;
+  const { columns, blanks, advice } = choices.value;
   const found = figures.value;
   if (!found) return null;
   const table = legTableWith(found);
@@ -43,13 +43,18 @@ export function TableChoices() {
         {say.own}
       </Radio>
       {columns && <Columns columns={columns} table={table} />}
+      <Tick on={advice} turn={(on) => choose({ advice: on })} test="advice">
+        {say.advice}
+      </Tick>
       <p>{say.blanksLead}</p>
-      {SHEET_BLANKS.map((id) => (
+      {BLANKS.map(({ id }) => (
         <Tick
           key={id}
           on={blanks.includes(id)}
           turn={(on) =>
-            choose({ blanks: SHEET_BLANKS.filter((one) => (one === id ? on : blanks.includes(one))) })
+            choose({
+              blanks: BLANKS.map((one) => one.id).filter((one) => (one === id ? on : blanks.includes(one))),
+            })
           }
           test={`blank-${id}`}
         >
@@ -109,7 +114,7 @@ function Columns({ columns, table }: { readonly columns: readonly string[]; read
   };
 
   const shown = drag ? moved(columns, drag.from, drag.to) : columns;
-  const left = (Object.keys(LEG_COLUMNS) as LegColumnId[]).filter((id) => !columns.includes(id));
+  const left = PRINTED_COLUMNS.filter((id) => !columns.includes(id));
   return (
     <>
       <p id="column-keys" class="soft">

@@ -1,5 +1,6 @@
 /** Words of the print screen and of the sheets' outlines on the map. */
-import type { SheetBlank, SheetPart, SheetWay } from "../../core/sheet/sheet-job.ts";
+import type { BlankId } from "../../core/sheet/tables/table-columns.ts";
+import type { SheetPart, SheetWay } from "../../core/sheet/sheet-job.ts";
 import type { PaperName } from "../../core/sheet/page/paper-size.ts";
 
 const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
@@ -108,11 +109,13 @@ export const printWords = {
     later: (name: string) => `Move ${name} down`,
     remove: (name: string) => `Take out ${name}`,
     add: "Add a column …",
+    advice: "with odds, what would help and ways out: about a second a leg",
     blanksLead: "Boxes to write in on the way:",
     blanks: {
       actualTime: "the time it really took",
       actualCount: "the paces really counted",
-    } satisfies Record<SheetBlank, string>,
+      blank: "remarks",
+    } satisfies Record<BlankId, string>,
   },
 
   card: {

@@ -5,11 +5,10 @@ import type { LengthUnit } from "../../../core/units/format.ts";
 import { parseWalk } from "../../../core/walk/walk-file.ts";
 import type { ReadySheets, Settings, SheetOrder, SheetsState } from "../../contract.ts";
 import type { FoundMap } from "../map-case.ts";
+import { KEPT_SETS } from "./kept-sets.ts";
 import type { Press } from "./press.ts";
 import type { PressOrder } from "./press-messages.ts";
 
-/** As many as the thread keeps. */
-export const KEPT_SETS = 3;
 /** How long a question after progress waits for an end. */
 const PATIENCE_MS = 400;
 

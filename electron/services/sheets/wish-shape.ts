@@ -1,6 +1,7 @@
 /** The shape of what a person chooses for paper, as it comes over the bridge and lies in the settings. */
 import * as v from "valibot";
-import { SHEET_BLANKS, SHEET_PARTS, SHEET_WAYS } from "../../../core/sheet/sheet-job.ts";
+import { SHEET_PARTS, SHEET_WAYS } from "../../../core/sheet/sheet-job.ts";
+import { BLANKS } from "../../../core/sheet/tables/table-columns.ts";
 import { PAPERS, type PaperName } from "../../../core/sheet/page/paper-size.ts";
 
 /** No walk has more sheets than points; this is far more paper than anyone carries. */
@@ -42,7 +43,8 @@ const chosen = {
   hazards: v.boolean(),
   cone: v.boolean(),
   columns: v.nullable(v.pipe(v.array(word), v.maxLength(MAX_COLUMNS))),
-  blanks: v.pipe(v.array(v.picklist(SHEET_BLANKS)), v.maxLength(SHEET_BLANKS.length)),
+  blanks: v.pipe(v.array(v.picklist(BLANKS.map(({ id }) => id))), v.maxLength(BLANKS.length)),
+  advice: v.boolean(),
   large: v.boolean(),
   blackAndWhite: v.boolean(),
 };
