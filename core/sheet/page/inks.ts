@@ -24,6 +24,11 @@ export const INKS = {
   contourName: "#7d4f26",
   bounds: "#5b6b70",
   leg: "#12313a",
+  /** Furniture and tables: one ink of the printer, crisp at any size. */
+  black: "#000000",
+  grid: "#3d4650",
+  /** Darker than water; unlike the grid it is drawn broken. */
+  magnetic: "#1d2f5f",
   follow: "#2c8c7a",
   followSoft: "#b5ddd4",
   followName: "#1c6659",
