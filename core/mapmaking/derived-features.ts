@@ -4,7 +4,7 @@ import type { Role } from "../map/kinds.ts";
 import type { ElevationGrid } from "./elevation/elevation-grid.ts";
 import { cliffAreas } from "./cliffs.ts";
 import { tidyArea } from "./features-in/tidy-area.ts";
-import { flowOf, type Surface } from "./flow.ts";
+import { drainageOf, type Surface } from "./flow.ts";
 import { lonOf, latOf, type Placement } from "./elevation/grid-placement.ts";
 import { type Interval, metresPer } from "./interval.ts";
 import type { Pace } from "./pace.ts";
@@ -139,10 +139,10 @@ export async function derivedFeatures(
   const { cliffs = !given.has("cliff") } = derive;
 
   const limits = groundLineLimits(placement.cellM);
-  // Each flow takes 12 bytes a sample: in functions of their own so that only one is in memory at a time.
+  // Each takes 8 bytes a sample: in functions of their own so that only one is in memory at a time.
   const downhill = async (): Promise<void> => {
     const taken = streamSamples(grid, placement, into, maxZoom);
-    const flow = await flowOf(surface, pace.part(0, 0.45));
+    const flow = await drainageOf(surface, 1, pace.part(0, 0.45));
     if (streams)
       for (const { class: kind, coords, samples, upstreamM2 } of streamLines(surface, flow)) {
         for (const sample of samples) taken[sample] = 1;
@@ -151,8 +151,7 @@ export async function derivedFeatures(
     if (valleyLines) addLines("valley", groundLines(grid, surface, flow, -1, limits, taken));
   };
   const uphill = async (): Promise<void> => {
-    const upsideDown = { ...surface, heights: grid.heights.map((h) => -h) };
-    const flow = await flowOf(upsideDown, pace.part(0.45, 0.9));
+    const flow = await drainageOf(surface, -1, pace.part(0.45, 0.9));
     addLines("ridge", groundLines(grid, surface, flow, 1, limits, null));
   };
   if (streams || valleyLines) await downhill();

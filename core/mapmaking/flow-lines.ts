@@ -1,5 +1,5 @@
 /** Lines along the ways water runs: where enough ground drains through, joined from each head down to where it ends. */
-import type { Flow } from "./flow.ts";
+import type { Drainage } from "./flow.ts";
 
 export interface FlowLine {
   /** Samples from the head down; the last is the mouth, or the sample of a bigger line that this one runs into. */
@@ -19,7 +19,7 @@ const MOST_MOVED = 0.5;
  * Lines through all samples with at least `leastM2` upstream. Where lines meet, the one with most upstream goes on
  * and the others end there.
  */
-export function flowLines({ receiver, upstreamM2 }: Flow, columns: number, leastM2: number): FlowLine[] {
+export function flowLines({ receiver, upstreamM2 }: Drainage, columns: number, leastM2: number): FlowLine[] {
   const members: number[] = [];
   const at = new Map<number, number>();
   for (let i = 0; i < upstreamM2.length; i++)

@@ -21,13 +21,17 @@ export interface Surface {
   readonly cellWidthM: (row: number) => number;
 }
 
-export interface Flow {
+/** The ways water takes. */
+export interface Drainage {
   /** For each sample the one its water runs to; −1 where it leaves the grid, and on voids. */
   readonly receiver: Int32Array;
-  /** Height of the flooded surface: the lowest level at which water can get off the grid. NaN on voids. */
-  readonly flooded: Float32Array;
   /** Ground that drains through the sample, its own included, square metres. */
   readonly upstreamM2: Float32Array;
+}
+
+export interface Flow extends Drainage {
+  /** Height of the flooded surface: the lowest level at which water can get off the grid. NaN on voids. */
+  readonly flooded: Float32Array;
 }
 
 const VOID = 1;
@@ -39,6 +43,27 @@ const ORDER_M = 1e-10;
 
 /** @throws Fault "cancelled" */
 export async function flowOf(surface: Surface, pace: Pace): Promise<Flow> {
+  const { receiver, flooded } = await flood(surface, 1, pace);
+  const room = new Float32Array(flooded.length);
+  return { receiver, flooded, upstreamM2: await accumulate(surface, receiver, room, pace) };
+}
+
+/**
+ * The same without the flooded surface, in less memory: eight bytes a sample beside the heights once it is done.
+ * @param upward 1 for the surface as it is, −1 for the surface upside down
+ * @throws Fault "cancelled"
+ */
+export async function drainageOf(surface: Surface, upward: 1 | -1, pace: Pace): Promise<Drainage> {
+  const { receiver, flooded } = await flood(surface, upward, pace);
+  return { receiver, upstreamM2: await accumulate(surface, receiver, flooded, pace) };
+}
+
+/** Floods the surface, and finds from each sample the neighbour that its water runs to. */
+async function flood(
+  surface: Surface,
+  upward: 1 | -1,
+  pace: Pace,
+): Promise<Pick<Flow, "receiver" | "flooded">> {
   const { columns, rows, heights, cellM } = surface;
   const count = columns * rows;
   const receiver = new Int32Array(count).fill(-1);
@@ -48,7 +73,7 @@ export async function flowOf(surface: Surface, pace: Pace): Promise<Flow> {
   let queued = 0;
   const push = (i: number): void => {
     state[i] = QUEUED;
-    queue.push(i, heights[i]! + ORDER_M * queued++);
+    queue.push(i, upward * heights[i]! + ORDER_M * queued++);
   };
   const around = [-columns - 1, -columns, -columns + 1, -1, 1, columns - 1, columns, columns + 1];
 
@@ -64,7 +89,7 @@ export async function flowOf(surface: Surface, pace: Pace): Promise<Flow> {
   let done = 0;
   for (let i = queue.pop(); i !== undefined; i = queue.pop()) {
     if ((++done & 0x3fff) === 0) await pace.step((0.7 * done) / count);
-    level = Math.max(level, heights[i]!);
+    level = Math.max(level, upward * heights[i]!);
     flooded[i] = level;
     state[i] = DONE;
     const c = i % columns;
@@ -95,17 +120,20 @@ export async function flowOf(surface: Surface, pace: Pace): Promise<Flow> {
       }
     }
   }
-  return { receiver, flooded, upstreamM2: await accumulate(surface, receiver, pace) };
+  return { receiver, flooded };
 }
 
-/** Adds up areas from the springs down: a sample is passed on when all that drains into it has come. */
+/**
+ * Adds up areas from the springs down: a sample is passed on when all that drains into it has come.
+ * @param upstreamM2 written over, and given back
+ */
 async function accumulate(
   { columns, rows, heights, cellM, cellWidthM }: Surface,
   receiver: Int32Array,
+  upstreamM2: Float32Array,
   pace: Pace,
 ): Promise<Float32Array> {
   const count = columns * rows;
-  const upstreamM2 = new Float32Array(count);
   const waiting = new Uint8Array(count);
   for (let i = 0; i < count; i++) if (receiver[i]! >= 0) waiting[receiver[i]!]!++;
   for (let row = 0; row < rows; row++) {

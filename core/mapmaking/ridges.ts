@@ -7,7 +7,7 @@
  */
 import { heightAt } from "./terrain-samples.ts";
 import type { ElevationGrid } from "./elevation/elevation-grid.ts";
-import type { Flow, Surface } from "./flow.ts";
+import type { Drainage, Surface } from "./flow.ts";
 import { flowLines } from "./flow-lines.ts";
 import { lengthM } from "./streams.ts";
 
@@ -49,7 +49,7 @@ const BRIDGE = 4;
 export function groundLines(
   grid: ElevationGrid,
   surface: Surface,
-  flow: Flow,
+  flow: Drainage,
   upward: 1 | -1,
   limits: GroundLineLimits,
   taken: Uint8Array | null,

@@ -1,5 +1,5 @@
 /** Streams worked out from the terrain: where enough ground drains through, water is taken to run. */
-import type { Flow, Surface } from "./flow.ts";
+import type { Drainage, Surface } from "./flow.ts";
 import { type FlowLine, flowLines } from "./flow-lines.ts";
 
 export interface StreamLine {
@@ -44,7 +44,7 @@ export function lengthM(coords: Float64Array, surface: Surface): number {
 /** Streams from their heads downstream; where one grows into a river it is split. */
 export function streamLines(
   surface: Surface,
-  flow: Flow,
+  flow: Drainage,
   limits: StreamLimits = STREAM_LIMITS,
 ): StreamLine[] {
   const shortest = Math.max(SHORTEST_M, SHORTEST_CELLS * surface.cellM);
@@ -56,7 +56,11 @@ export function streamLines(
   return streams;
 }
 
-function split({ samples, coords, joins }: FlowLine, { upstreamM2 }: Flow, riverM2: number): StreamLine[] {
+function split(
+  { samples, coords, joins }: FlowLine,
+  { upstreamM2 }: Drainage,
+  riverM2: number,
+): StreamLine[] {
   // The last sample of a side stream belongs to the stream it joins.
   const own = joins ? samples.length - 1 : samples.length;
   let turn = own;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type Flow, flowOf, type Surface } from "../../../core/mapmaking/flow.ts";
+import { drainageOf, type Flow, flowOf, type Surface } from "../../../core/mapmaking/flow.ts";
 import { placeGrid } from "../../../core/mapmaking/elevation/grid-placement.ts";
 import { surfaceOf } from "../../../core/mapmaking/derived-features.ts";
 import { streamLines } from "../../../core/mapmaking/streams.ts";
@@ -78,6 +78,17 @@ describe("flooding", () => {
     const flow = await flowOf(s, quietly);
     expect(flow.flooded).toEqual(floodedSlowly(s));
     expectDownhill(flow);
+  });
+
+  it("gives the same ways in less memory, and those of the surface upside down", async () => {
+    const s = surface(30, 20, rough);
+    const { receiver, upstreamM2 } = await flowOf(s, quietly);
+    expect(await drainageOf(s, 1, quietly)).toEqual({ receiver, upstreamM2 });
+    const turned = await flowOf({ ...s, heights: s.heights.map((h) => -h) }, quietly);
+    const drained = await drainageOf(s, -1, quietly);
+    expect(drained.receiver).toEqual(turned.receiver);
+    expect(drained.upstreamM2).toEqual(turned.upstreamM2);
+    expect(drained.receiver).not.toEqual(receiver);
   });
 
   it.each(MODELS)("sends all water of %s off the model, downhill on the flooded surface", async (model) => {
