@@ -67,6 +67,8 @@ export function mapInfo(
   const { metadata, header } = archive;
   const own = isRecord(metadata["legwright"]) ? metadata["legwright"] : {};
   const declared = parseRoles(own["roles"]);
+  const dataEdge = text(own["dataEdge"]);
+  const contourLabels = text(own["contourLabels"]);
   return {
     id: text(own["id"]) ?? idFromHeader(archive),
     title: text(own["title"]) ?? text(metadata["name"]) ?? archive.key.replace(/\.pmtiles$/i, ""),
@@ -82,6 +84,8 @@ export function mapInfo(
     datum: text(own["datum"]),
     invented: own["invented"] === true,
     elevationCellM: positive(own["elevationCellM"]),
+    ...(dataEdge !== null && { dataEdge }),
+    ...(contourLabels !== null && { contourLabels }),
   };
 }
 

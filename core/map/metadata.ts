@@ -61,6 +61,9 @@ export interface MapInfo {
   readonly invented: boolean;
   /** Cell of the elevation model the map was made from, metres. */
   readonly elevationCellM: number | null;
+  /** As in `LegwrightMetadata`. */
+  readonly dataEdge?: string;
+  readonly contourLabels?: string;
   /** The archive holds pictures of a map, a scanned sheet, and nothing that figures could be worked out from. */
   readonly pictures?: PictureType;
 }

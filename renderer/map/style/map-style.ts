@@ -14,6 +14,7 @@ import {
   TERRAIN_SOURCE,
   waterLayers,
 } from "./ground-layers.ts";
+import { contourLabelLayers, edgeLineLayers, edgeWordsLayers } from "./model-layers.ts";
 import { streamLayers, worksLayers } from "./line-layers.ts";
 import { nameLayers } from "./name-layers.ts";
 import { MAP_SOURCE, type StyleContext } from "./role-layer.ts";
@@ -92,6 +93,9 @@ export function mapStyle(
     // Over the streams: the line that joins inflow and outflow is no sight on a lake.
     ...waterLayers(context),
     ...worksLayers(context),
+    ...edgeLineLayers(context),
+    ...edgeWordsLayers(context),
+    ...contourLabelLayers(context),
     ...nameLayers(context),
   ];
   return style;

@@ -5,6 +5,14 @@ import { FONT } from "../font-stacks.ts";
 import { symbolName } from "./line-symbols.ts";
 import { classIs, isIndexContour, roleLayer, type StyleContext } from "./role-layer.ts";
 
+/** Heights along contours are read from here on. */
+export const HEIGHTS_FROM_ZOOM = 12.5;
+export const haloOf = ({ colours }: StyleContext): Halo => ({
+  "text-halo-color": colours.halo,
+  "text-halo-width": 1.6,
+  "text-halo-blur": 0.4,
+});
+
 const hasName = (binding: RoleBinding): ExpressionSpecification | null =>
   binding.name
     ? ["to-boolean", ["get", binding.name]]
@@ -16,7 +24,7 @@ const nameOf = (
 ): ExpressionSpecification => ["to-string", ["get", context.info.roles[role]?.name ?? "name"]];
 
 /** Height as printed: whole, in the map's own unit. */
-const heightOf = (
+export const heightOf = (
   context: StyleContext,
   role: keyof StyleContext["info"]["roles"],
 ): ExpressionSpecification => [
@@ -24,7 +32,7 @@ const heightOf = (
   ["round", ["to-number", ["get", context.info.roles[role]?.elevation ?? "ele"], 0]],
 ];
 
-const size = (at13: number, at17: number): ExpressionSpecification => [
+export const size = (at13: number, at17: number): ExpressionSpecification => [
   "interpolate",
   ["linear"],
   ["zoom"],
@@ -36,7 +44,7 @@ const size = (at13: number, at17: number): ExpressionSpecification => [
 
 export function nameLayers(context: StyleContext): LayerSpecification[] {
   const { colours: c, info } = context;
-  const halo = { "text-halo-color": c.halo, "text-halo-width": 1.6, "text-halo-blur": 0.4 };
+  const halo = haloOf(context);
   return [
     ...roleLayer(
       context,
@@ -44,7 +52,8 @@ export function nameLayers(context: StyleContext): LayerSpecification[] {
       "height",
       "symbol",
       {
-        minzoom: 12.5,
+        // Where the map says itself where heights go, that holds up to its closest zoom (contourLabelLayers).
+        minzoom: info.contourLabels === undefined ? HEIGHTS_FROM_ZOOM : info.maxZoom + 1,
         layout: {
           "symbol-placement": "line",
           "symbol-spacing": 380,
