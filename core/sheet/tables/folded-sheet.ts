@@ -3,6 +3,8 @@
  * all the dashes, cut along the middle of the two inner panels, and pushed together from its ends into four leaves.
  * Common practice, no source; the tests fold a model of it.
  */
+import { BLACK } from "../furniture/set-text.ts";
+import { INKS } from "../page/inks.ts";
 import { type PageItem, type PaperPoint, type Rect, type Shape, lineShape } from "../page/page.ts";
 import type { PaperSize } from "../page/paper-size.ts";
 
@@ -42,7 +44,7 @@ export function foldMarks(
   const dashed = (from: PaperPoint, to: PaperPoint): PageItem => ({
     kind: "shape",
     shape: lineShape(from, to),
-    stroke: { ink: "#5b6b70", widthMm: 0.15, dashMm: [2, 2] },
+    stroke: { ink: INKS.soft, widthMm: 0.15, dashMm: [2, 2] },
   });
   return {
     folds: [
@@ -53,7 +55,7 @@ export function foldMarks(
     cut: {
       kind: "shape",
       shape: lineShape([widthMm / 4, middle], [(3 * widthMm) / 4, middle]),
-      stroke: { ink: "#000000", widthMm: 0.4 },
+      stroke: { ink: BLACK, widthMm: 0.4 },
     },
   };
 }

@@ -4,7 +4,7 @@ import { compassOf, northAsked, unitOf } from "../../legs/how/how-about.ts";
 import { bearingOn, dialledNorth, formatOn } from "../../legs/norths/bearing-to-set.ts";
 import type { LegColumnId, LegTable } from "../../legs/table/leg-table.ts";
 import { dialColumn } from "../../legs/table/leg-table.ts";
-import { formatHeight, formatLength, formatNumber } from "../../units/format.ts";
+import { formatBearing, formatHeight, formatLength, formatNumber } from "../../units/format.ts";
 
 /** How far an answer may be off. Common practice, no source: what a base-plate compass and its ruler give by careful hands. */
 export interface Tolerance {
@@ -99,7 +99,12 @@ export function acceptedWords(
       const beside = dialled !== asked ? dialled : asked === "magnetic" ? "grid" : "magnetic";
       const value = bearingOn(leg, id === "bearing" ? asked : beside);
       if (value === null) return null;
-      const say = (deg: number): string => formatOn(compassOf(table), (deg + 360) % 360);
+      const compass = compassOf(table);
+      // Three figures, as the table has them.
+      const say = (deg: number): string =>
+        compass.unit === "degrees"
+          ? formatBearing(deg, { graduationDeg: compass.graduationDeg, threeFigures: true })
+          : formatOn(compass, deg);
       return `${say(value - tolerance.bearingDeg)} to ${say(value + tolerance.bearingDeg)}`;
     }
     case "distanceM":

@@ -17,7 +17,16 @@ import { hiddenWith, type Tolerance, toleranceStatement, USUAL_TOLERANCE, usualH
 import { legRowsOf } from "./leg-rows.ts";
 import { type Block, paginate } from "./paginate.ts";
 import { asPages, missingNotes, type PaperLook, sizesOf, textFrame } from "./paper-frame.ts";
-import { hanging, joined, type Look, paragraph, type Piece, rememberingRuler, space } from "./text-block.ts";
+import {
+  hanging,
+  joined,
+  type Look,
+  paragraph,
+  type Piece,
+  rememberingRuler,
+  space,
+  writingLine,
+} from "./text-block.ts";
 import { printColumns } from "./table-columns.ts";
 
 export interface TableWish extends PaperLook {
@@ -45,7 +54,7 @@ export function legTablePages(table: LegTable, wish: TableWish, ruler: TextRuler
     throw new Fault("bad-argument", "There are no legs yet to print: a walk needs two points.", null, null);
   const measure = rememberingRuler(ruler);
   const invented = table.map?.invented === true;
-  const frame = textFrame(wish, invented);
+  const frame = textFrame(wish, invented, measure);
   const hidden = wish.handout ? (wish.hidden ?? usualHidden(table)) : [];
   // A handout asks for what is hidden, and shows the rest that was chosen.
   const usual = wish.handout && !wish.columns ? hidden : (wish.columns ?? null);
@@ -92,7 +101,7 @@ export function legTablePages(table: LegTable, wish: TableWish, ruler: TextRuler
     const there = legRowsOf(
       of,
       shown,
-      { frame: textFrame(wide, invented), look: wide, hidden: new Set(), tolerance: USUAL_TOLERANCE },
+      { frame: textFrame(wide, invented, by), look: wide, hidden: new Set(), tolerance: USUAL_TOLERANCE },
       rememberingRuler(by),
     ).belowCount;
     return there === 0
@@ -123,7 +132,7 @@ function headBlocks(table: LegTable, wish: TableWish, frame: Frame, ruler: TextR
     ...say(mapStatement(table)),
     ...say([declinationStatement(table), northStatement(table)].join(" ").trim()),
     ...(wish.handout === "questions" ? [] : hoursStatements(table).flatMap((text) => say(text))),
-    ...(wish.handout === "questions" ? say("Name:  ____________________     Date:  ______________") : []),
+    ...(wish.handout === "questions" ? writingLine("Name", frame, 14 * sizes.factor, bold) : []),
   ];
   const handout: Block[] = wish.handout
     ? [

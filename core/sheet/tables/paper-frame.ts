@@ -1,11 +1,12 @@
 /** What all pages of text share: margins, sizes of type, the line at the foot with the page's number, letters no face has. */
 import { INVENTED } from "../../legs/cautions.ts";
 import { BLACK, cutText, textAt } from "../furniture/set-text.ts";
+import { INKS } from "../page/inks.ts";
 import { type Ink, lineShape, type Page, type PageItem, type PageSet, points } from "../page/page.ts";
 import type { PaperSize } from "../page/paper-size.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
 import type { PageRoom } from "./paginate.ts";
-import { HAIRLINE_MM, lineMm, type Span } from "./text-block.ts";
+import { HAIRLINE_MM, lineMm, linesOf, type Span } from "./text-block.ts";
 
 /** How pages of text look. */
 export interface PaperLook {
@@ -34,24 +35,30 @@ export const sizesOf = ({ large }: Pick<PaperLook, "large">): Sizes =>
 
 /** What a walker must mind, in colour; its word stands beside it in any case. */
 export const mindInk = ({ blackAndWhite }: Pick<PaperLook, "blackAndWhite">): Ink =>
-  blackAndWhite ? BLACK : "#a8322b";
+  blackAndWhite ? BLACK : INKS.mind;
 
 export interface TextFrame extends PageRoom, Span {
   readonly footMm: number;
 }
 
 /** Margins grow with the paper, 9 to 15 mm. Common practice, no source. */
-export function textFrame({ paper, large }: PaperLook, invented: boolean): TextFrame {
+export function textFrame(look: PaperLook, invented: boolean, ruler: TextRuler): TextFrame {
+  const { paper } = look;
   const margin = Math.min(15, Math.max(9, 0.06 * Math.min(paper.widthMm, paper.heightMm)));
-  const footMm = lineMm(sizesOf({ ...(large && { large }) }).small) * (invented ? 2 : 1);
+  const { small } = sizesOf(look);
+  const width = paper.widthMm - 2 * margin;
+  const footMm = lineMm(small) * (invented ? 1 + inventedLines(width, small, ruler).length : 1);
   return {
     x: margin,
-    width: paper.widthMm - 2 * margin,
+    width,
     topMm: margin,
     bottomMm: paper.heightMm - margin - footMm - 2,
     footMm,
   };
 }
+
+const inventedLines = (width: number, pt: number, ruler: TextRuler): string[] =>
+  linesOf(INVENTED, width, { pt, face: "textBold" }, ruler);
 
 export interface Described {
   /** What the set is, and each page with its number: "Leg table". */
@@ -91,13 +98,9 @@ export function asPages(
         textAt(whose, [frame.x, first], { pt: small }),
         textAt(number, [right, first], { pt: small, anchor: "end" }),
         ...(invented
-          ? [
-              textAt(
-                cutText(INVENTED, frame.width, "textBold", points(small), ruler),
-                [frame.x, first + lineMm(small)],
-                { pt: small, face: "textBold" },
-              ),
-            ]
+          ? inventedLines(frame.width, small, ruler).map((line, k) =>
+              textAt(line, [frame.x, first + lineMm(small) * (k + 1)], { pt: small, face: "textBold" }),
+            )
           : []),
       ],
     };

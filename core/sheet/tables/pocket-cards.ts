@@ -4,7 +4,7 @@ import { escapeWordsIn } from "../../legs/aid-words.ts";
 import { CAUTIONS, INVENTED } from "../../legs/cautions.ts";
 import type { LegFigures } from "../../legs/figures.ts";
 import { compassOf, northAsked, unitOf } from "../../legs/how/how-about.ts";
-import { backstopWords, formatAlong, handrailWords } from "../../legs/leg-words.ts";
+import { backstopWords, handrailWords } from "../../legs/leg-words.ts";
 import { hazardWords } from "../../legs/aid-words.ts";
 import { bearingToSet } from "../../legs/norths/bearing-to-set.ts";
 import type { LegTable } from "../../legs/table/leg-table.ts";
@@ -207,7 +207,7 @@ function coverPieces(
     ...say(`${table.date}${number === "" ? "" : `, card${number}`}`, { pt: body }),
     ...(table.map?.invented ? say(INVENTED, { pt: small, face: "textBold" }) : []),
     ...say(
-      `${legs.length === 1 ? "One leg" : `${formatNumber(legs.length)} legs`}, ${formatAlong(totals.distanceM, unit)}`,
+      `${legs.length === 1 ? "One leg" : `${formatNumber(legs.length)} legs`}, ${formatLength(totals.distanceM, unit)}`,
     ),
     ...say(northStatement(table)),
     ...say(declinationStatement(table)),

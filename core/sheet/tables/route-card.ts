@@ -32,12 +32,15 @@ import {
 } from "./paper-frame.ts";
 import {
   hanging,
+  linesOf,
   type Look,
   paragraph,
   type Piece,
   rememberingRuler,
+  rowPieces,
   rule,
   space,
+  widestMm,
   writingLine,
 } from "./text-block.ts";
 
@@ -74,7 +77,7 @@ export function routeCardPages(table: LegTable, wish: CardWish, ruler: TextRuler
     throw new Fault("bad-argument", "There is no route yet for a card: a walk needs two points.", null, null);
   const measure = rememberingRuler(ruler);
   const invented = table.map?.invented === true;
-  const frame = textFrame(wish, invented);
+  const frame = textFrame(wish, invented, measure);
   const blocks = [
     ...whoBlocks(table, wish, frame, measure),
     ...placeBlocks(table, wish, frame, measure),
@@ -184,6 +187,24 @@ const placeBlocks: Part = (table, wish, frame, ruler) => {
     const time = leg.timeS === null ? "" : `, ${formatDuration(leg.timeS)}`;
     return `to ${to}: ${bearing}, ${formatLength(leg.distanceM, unit)}${time}`;
   };
+  const inner = { x: frame.x + hang, width: frame.width - hang };
+  const look: Look = { pt: body };
+  /** Time, name and place on one line where there is room, else the place below. */
+  const placeLine = (time: string, label: string, place: string): Piece[] => {
+    const one = linesOf(label, Infinity, look, ruler);
+    const isOne =
+      one.length === 1 && widestMm(one, look, ruler) + widestMm([place], look, ruler) + 4 <= inner.width;
+    if (!isOne)
+      return [...hanging(time, label, frame, hang, look, ruler), ...paragraph(place, inner, look, ruler)];
+    return rowPieces(
+      [
+        { x: frame.x, width: hang, ...look, face: "textBold", lines: [time] },
+        { ...inner, ...look, lines: one },
+        { ...inner, ...look, align: "right", lines: [place] },
+      ],
+      ruler,
+    );
+  };
   return [
     { pieces: [space(2.5), ...head, rule(frame, 0.3, 0.3, 1.2)] },
     ...table.points.map(({ label, lonLat }, i): Block => {
@@ -191,12 +212,10 @@ const placeBlocks: Part = (table, wish, frame, ruler) => {
       const at = i === 0 ? start : (legs[i - 1]?.arrival ?? null);
       const time = clockOf(at, table.date) ?? "____";
       const escape = leg && table.advice?.legs[leg.n - 1]?.escape;
-      const inner = { x: frame.x + hang, width: frame.width - hang };
       const place = formatPosition(lonLat, wish.notation ?? "mgrs");
       return {
         pieces: [
-          ...hanging(time, label, frame, hang, { pt: body }, ruler),
-          ...paragraph(place, inner, { pt: body }, ruler),
+          ...placeLine(time, label, place),
           ...(leg ? paragraph(legWords(leg, leg.to), inner, { pt: small }, ruler) : []),
           ...(escape
             ? paragraph(

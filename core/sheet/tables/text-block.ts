@@ -90,26 +90,41 @@ const baselineMm = ({ face = "text", pt }: Look, ruler: TextRuler): number =>
 
 /** Cells beside one another, one piece for each line, so that a tall row may be cut between lines. First lines share a baseline. */
 export function rowPieces(cells: readonly Cell[], ruler: TextRuler): Piece[] {
+  const lines = linePieces(cells, ruler);
+  const boxes = cells.flatMap(({ x, width, boxMm }) =>
+    boxMm === undefined ? [] : [{ x, width, height: boxMm }],
+  );
+  if (boxes.length === 0) return lines;
+  // A box stands beside as many lines as it is high: those are not cut apart.
+  const highMm = boxes.reduce((most, { height }) => Math.max(most, height), 0) + BOX_AROUND_MM;
+  let beside = 0;
+  let heightMm = 0;
+  while (beside < lines.length && heightMm < highMm) heightMm += (lines[beside++] as Piece).heightMm;
+  const text = joined(lines.slice(0, beside));
+  return [
+    {
+      heightMm: Math.max(heightMm, highMm),
+      draw: (y) => [...text.draw(y), ...boxes.map((one) => box({ ...one, y: y + BOX_AROUND_MM / 2 }))],
+    },
+    ...lines.slice(beside),
+  ];
+}
+
+const BOX_AROUND_MM = 0.8;
+
+function linePieces(cells: readonly Cell[], ruler: TextRuler): Piece[] {
   const count = cells.reduce((most, { lines }) => Math.max(most, lines.length), 1);
   return Array.from({ length: count }, (_, k) => {
     const here = cells.flatMap((cell) => {
       const text = cell.lines[cell.foot ? k - (count - cell.lines.length) : k];
       return text === undefined || text === "" ? [] : [{ cell, text }];
     });
-    const boxes = k === 0 ? cells.filter(({ boxMm }) => boxMm !== undefined) : [];
     const all = here.length > 0 ? here.map(({ cell }) => cell) : cells.slice(0, 1);
     const baseline = all.reduce((most, cell) => Math.max(most, baselineMm(cell, ruler)), 0);
     const below = all.reduce((most, cell) => Math.max(most, lineMm(cell.pt) - baselineMm(cell, ruler)), 0);
-    const boxMm = boxes.reduce((most, cell) => Math.max(most, (cell.boxMm as number) + 0.8), 0);
-    const heightMm = Math.max(baseline + below, boxMm);
     return {
-      heightMm,
-      draw: (y) => [
-        ...here.map(({ cell, text }) => lineItem(text, cell, y + baseline, cell)),
-        ...boxes.map(({ x, width, boxMm: height }) =>
-          box({ x, y: y + 0.4, width, height: height as number }),
-        ),
-      ],
+      heightMm: baseline + below,
+      draw: (y) => here.map(({ cell, text }) => lineItem(text, cell, y + baseline, cell)),
     };
   });
 }
