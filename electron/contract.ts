@@ -7,10 +7,12 @@ import { type AidSettings, USUAL_AIDS } from "../core/legs/advice/aid-settings.t
 import type { Compass } from "../core/legs/norths/bearing-to-set.ts";
 import type { RememberedRoles } from "../core/map/set-roles.ts";
 import type { PictureType } from "../core/map/pictures.ts";
+import type { Role } from "../core/map/kinds.ts";
 import type { PositionNotation } from "../core/geodesy/format-position.ts";
 import type { PaceGround, PaceTrial } from "../core/travel/pace-calibration.ts";
 import { type PrintWish, USUAL_WISH } from "../core/sheet/sheet-job.ts";
 import type { LengthUnitName } from "../core/units/length.ts";
+import type { Bbox, LonLat } from "../core/units/position.ts";
 
 /** A file the person chose. The window holds a handle, never a path; the host keeps what the handle stands for. */
 export interface FileHandle {
@@ -36,7 +38,104 @@ export interface MapEntry {
   readonly invented: boolean;
   /** The kind of pictures it holds: a scanned sheet, which gives no figures. Null for a map. */
   readonly pictures: PictureType | null;
+  /** What the file calls itself, when the person calls it otherwise. */
+  readonly ownTitle: string | null;
+  /** What the archive says of itself, as far as it says it and can be read. */
+  readonly bounds: Bbox | null;
+  readonly interval: { readonly value: number; readonly unit: "m" | "ft" } | null;
+  readonly source: string | null;
+  /** Of the data, YYYY-MM-DD or YYYY. */
+  readonly date: string | null;
+  /** Day the file was written, YYYY-MM-DD; null when it is not there. */
+  readonly fileDay: string | null;
+  /** Changes with the file. */
+  readonly tag: string;
+  /** Where it was last looked at. */
+  readonly view: MapView | null;
   /** Why it cannot be opened; null when it can. */
+  readonly fault: FaultRecord | null;
+}
+
+/** Middle and zoom of the window on a map. */
+export interface MapView {
+  readonly lonLat: LonLat;
+  readonly zoom: number;
+}
+
+/** An archive to take in: by bare name in the walk folder, or by the handle of a file that was picked or dropped. */
+export type MapChoice = { readonly name: string } | { readonly file: string };
+
+/** Files a map is made of. */
+export type DataKind = "elevation" | "features";
+
+/** What a file is that a map may be made of. */
+export interface DataLook {
+  readonly as: DataKind;
+  /** Format of features, when it was read. */
+  readonly kind: string | null;
+  readonly sizeBytes: number;
+  /** Name of its coordinate system; null when it was not read. */
+  readonly crs: string | null;
+  readonly bounds: Bbox | null;
+  /** Elevation only: spacing of its samples, metres, and how many across and down. */
+  readonly cellM: number | null;
+  readonly samples: readonly [number, number] | null;
+  /** Features only: how many, what of them a map shows, and how many no rule knows. Null when it is too large to be read for this. */
+  readonly features: number | null;
+  readonly onMap: Partial<Record<Role, number>>;
+  readonly unknown: number;
+  readonly notes: readonly string[];
+}
+
+/** All elevation together, looked over; null where it is too large to be read for this. */
+export interface ElevationSurvey {
+  readonly heights: {
+    readonly lowestM: number;
+    readonly highestM: number;
+    readonly voidShare: number;
+  } | null;
+  /** The contour interval that is taken when none is set, in either unit. */
+  readonly automatic: { readonly m: number; readonly ft: number } | null;
+  readonly notes: readonly string[];
+}
+
+/** A map to be made. Files by handle. */
+export interface MapOrder {
+  readonly elevation: readonly string[];
+  readonly features: readonly string[];
+  readonly title: string;
+  /** Null: what the data asks for, as far as that is known. */
+  readonly attribution: string | null;
+  /** Null: all of the elevation. */
+  readonly bounds: Bbox | null;
+  /** Null: one that suits the ground. */
+  readonly interval: { readonly value: number; readonly unit: "m" | "ft" } | null;
+  /** Of elevation files, and of feature files, that do not say theirs. */
+  readonly crs: string | null;
+  readonly featuresCrs: string | null;
+  readonly heightUnit: "m" | "ft" | null;
+  /** What is worked out from the ground where the files have none of it. */
+  readonly derive: {
+    readonly streams: boolean;
+    readonly ridges: boolean;
+    readonly spotHeights: boolean;
+    readonly cliffs: boolean;
+  };
+  /** Voids up to so many cells wide are filled, and marked; null fills none. */
+  readonly fillVoids: number | null;
+}
+
+export interface MakingState {
+  /** What is being done, in words. */
+  readonly stage: string;
+  /** Share of the work done, 0–1. */
+  readonly done: number;
+  /** Seconds left; null while that cannot be said. */
+  readonly leftS: number | null;
+  /** The map in the case, once it is made. */
+  readonly entry: MapEntry | null;
+  readonly notes: readonly string[];
+  /** Why it ended without a map. */
   readonly fault: FaultRecord | null;
 }
 
@@ -201,8 +300,35 @@ export interface HostApi {
   info(): Promise<HostInfo>;
 
   listMaps(): Promise<readonly MapEntry[]>;
-  /** Adds an archive the person chooses to the map case; null when they choose none. Archives in the walk folder are in it already. */
-  addMap(choice?: { readonly name: string }): Promise<MapEntry | null>;
+  /**
+   * Adds an archive the person chooses to the map case; null when they choose none. Archives in the walk folder are in it
+   * already. An MBTiles archive is converted into the walk folder first.
+   */
+  addMap(choice?: MapChoice): Promise<MapEntry | null>;
+  /** Says where the file of a map of the case lies now; title and view go with it. */
+  relocateMap(id: string, choice?: MapChoice): Promise<MapEntry | null>;
+  /** Takes a map out of the case; its file stays. */
+  removeMap(id: string): Promise<void>;
+  /** Calls a map otherwise in the case; null calls it as its file does. */
+  renameMap(id: string, title: string | null): Promise<void>;
+  /** Shows the file in the system's own window; where the host cannot, only says where it lies. */
+  revealMap(id: string): Promise<{ readonly shown: boolean; readonly place: string }>;
+  keepMapView(id: string, view: MapView): Promise<void>;
+
+  /** Names of files in the host's walk folder that may be of a kind, for the page's own dialog ("page" hosts only). */
+  listDataFiles(kind: DataKind | "map"): Promise<readonly string[]>;
+  /** Files of a kind that the person picks; in a "page" host those named. */
+  pickDataFiles(kind: DataKind, names?: readonly string[]): Promise<readonly FileHandle[]>;
+  /** What a picked file is. Fails with the file's own fault, "no-crs" when it does not say where on earth it lies. */
+  lookAtData(fileId: string, as: DataKind, crs: string | null): Promise<DataLook>;
+  surveyElevation(
+    order: Pick<MapOrder, "elevation" | "crs" | "heightUnit" | "bounds">,
+  ): Promise<ElevationSurvey>;
+  /** Begins to make a map in the walk folder. @returns its key for the calls below */
+  startMapMaking(order: MapOrder): Promise<string>;
+  mapMakingState(key: string): Promise<MakingState>;
+  /** Answers when nothing is left of it. */
+  cancelMapMaking(key: string): Promise<void>;
   openMap(id: string): Promise<OpenedMap>;
 
   /** Roles set by hand for maps of this id: one entry for each archive. */
@@ -278,6 +404,18 @@ export const HOST_METHODS = {
   info: true,
   listMaps: true,
   addMap: true,
+  relocateMap: true,
+  removeMap: true,
+  renameMap: true,
+  revealMap: true,
+  keepMapView: true,
+  listDataFiles: true,
+  pickDataFiles: true,
+  lookAtData: true,
+  surveyElevation: true,
+  startMapMaking: true,
+  mapMakingState: true,
+  cancelMapMaking: true,
   openMap: true,
   recallRoles: true,
   rememberRoles: true,
@@ -309,6 +447,11 @@ export interface HostBridge {
     method: M,
     ...args: Parameters<HostApi[M]>
   ): Promise<Envelope<Awaited<ReturnType<HostApi[M]>>>>;
+  /**
+   * A file dropped on the page or picked in it. The shell takes note of where it lies; the browser host gets a copy of it in
+   * its walk folder. @param file of the page (a DOM `File`); @param told called with the share that has come
+   */
+  takeFile(file: unknown, told?: (done: number) => void, signal?: AbortSignal): Promise<Envelope<FileHandle>>;
   /** Commands from the native menu. Returns a function that stops listening. */
   onCommand(listener: (command: HostCommand) => void): () => void;
 }

@@ -1,5 +1,5 @@
 /** The shell: wires the services to a window. Each concern is set up in a file of its own. */
-import { app, BrowserWindow } from "electron";
+import { app, BrowserWindow, shell } from "electron";
 import { join } from "node:path";
 import { readInfo } from "../core/map/read-info.ts";
 import { findApp } from "./services/app-folder.ts";
@@ -29,22 +29,34 @@ function start(): void {
     settings,
     chooser: nativeDialogs(folder, theWindow),
     printer: windowPrinter(),
+    reveal: (path) => shell.showItemInFolder(path),
     readInfo: (source) => readInfo(source, GROUND_DECODERS),
   });
   denyPermissions();
   denyNetwork();
   serveApp(join(self.folder, "dist/renderer"), services.openedMaps);
-  answerCalls(services.api, theWindow);
+  answerCalls(services.api, theWindow, (path) => services.picked.take(path));
   setUpMenu(theWindow);
   const open = (): void => {
-    window = openWindow(join(self.folder, "dist/electron/preload.cjs"), settings);
+    window = openWindow(join(self.folder, "dist/electron/preload.cjs"), settings, () =>
+      services.isMakingMap(),
+    );
     window.on("closed", () => (window = null));
   };
   open();
   app.on("activate", () => {
     if (!window) open();
   });
-  app.on("will-quit", () => void services.close());
+  let closed = false;
+  app.on("will-quit", (event) => {
+    if (closed) return;
+    // What is being made leaves nothing behind: that is waited for.
+    event.preventDefault();
+    void services.close().finally(() => {
+      closed = true;
+      app.quit();
+    });
+  });
 }
 
 app.setName("Legwright");

@@ -37,6 +37,7 @@ export default defineConfig({
             "browser-host": at("browser-host/main.ts"),
             cli: at("cli/run.ts"),
             "map-worker": at("services/map-making/map-worker.ts"),
+            "map-jobs-worker": at("services/map-jobs-worker.ts"),
             "mbtiles-worker": at("services/archives/mbtiles-worker.ts"),
           },
           output: { format: "es", entryFileNames: "[name].js", chunkFileNames: "parts/[name]-[hash].js" },

@@ -1,7 +1,7 @@
 import { access, mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { Fault } from "../../core/fault.ts";
-import { FILE_ENDINGS, type FileChooser, withEnding } from "../services/file-chooser.ts";
+import { type FileChooser, mayBe, withEnding } from "../services/file-chooser.ts";
 import { bareName } from "../services/file-name.ts";
 import { fileFault } from "../services/file-faults.ts";
 
@@ -16,12 +16,12 @@ export function pageFiles(folder: string): FileChooser {
   return {
     async toOpen(kind, choice) {
       const name = bareName(named(choice));
-      if (kind === "map" && !name.toLowerCase().endsWith(FILE_ENDINGS.map)) {
+      if (kind === "map" && !/\.(pmtiles|mbtiles)$/i.test(name)) {
         throw new Fault(
           "bad-argument",
-          "A map is a .pmtiles archive; this is not one.",
+          "A map is a .pmtiles or .mbtiles archive; this is neither.",
           name,
-          "Choose a .pmtiles file.",
+          "Choose a .pmtiles or .mbtiles file.",
         );
       }
       return join(folder, name);
@@ -50,6 +50,16 @@ export function pageFiles(folder: string): FileChooser {
         );
       }
       return { path, replace };
+    },
+
+    toOpenMany: async (_kind, names) => (names ?? []).map((name) => join(folder, bareName(name))),
+
+    async dataNames(kind) {
+      const names = await readdir(folder).catch(() => []);
+      return names
+        .filter((name) => mayBe(name, kind) && !name.startsWith("."))
+        .sort((a, b) => a.localeCompare(b))
+        .slice(0, MAX_NAMES);
     },
 
     async walkNames() {

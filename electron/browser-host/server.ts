@@ -2,6 +2,7 @@
  * The window's host without Electron: the same services over HTTP, on this computer only.
  *
  *   POST /api/<method>   body {"args": […]}, content-type: application/json → an Envelope as JSON
+ *   POST /take/<name>    body the bytes of a file, with its length → an Envelope with the file's handle
  *   GET  /map/<key>/…    an opened archive, whole or by Range
  *   GET  /enter?key=…    lets one browser in, then leads to /
  *   GET  anything else   a file of the built window
@@ -15,6 +16,7 @@ import { answer } from "../services/answer.ts";
 import { SAFETY_HEADERS } from "../services/content-policy.ts";
 import { MAP_PATH } from "../services/opened-maps.ts";
 import type { Services } from "../services/services.ts";
+import { takeUpload } from "../services/take-upload.ts";
 import { windowFile } from "../services/window-files.ts";
 import { Guard } from "./guard.ts";
 import { MAX_BODY_BYTES, readBody } from "./read-body.ts";
@@ -35,6 +37,9 @@ export interface BrowserHostOptions {
   readonly onUsedAddress?: (fresh: string) => void;
   readonly maxBodyBytes?: number;
 }
+
+/** Where files of the page are sent to. */
+const TAKE_PATH = "/take/";
 
 /** Pieces in which an archive is sent: a browser that stops reading costs this much memory, no more. */
 const PIECE_BYTES = 1024 * 1024;
@@ -88,6 +93,8 @@ async function handle(
   if (!guard.isInside(request.headers)) {
     return refuse(response, 403, "Open the address that Legwright printed in the terminal.");
   }
+  if (method === "POST" && url.pathname.startsWith(TAKE_PATH))
+    return await takeFile(url, request, response, options);
   if (method === "POST") return await serveCall(url, request, response, options);
   if (url.pathname.startsWith(MAP_PATH)) return await serveArchive(url, request, response, options);
   return await serveFile(url, request, response, options);
@@ -149,6 +156,37 @@ async function serveCall(
     return refuseCall(400, new Fault("bad-argument", "The call is not valid JSON.", "the call's body"));
   }
   sendJson(response, 200, await answer(options.services.api, url.pathname.slice("/api/".length), args));
+}
+
+/** A file from the page, into the person's folder. */
+async function takeFile(
+  url: URL,
+  request: IncomingMessage,
+  response: ServerResponse,
+  { services }: BrowserHostOptions,
+): Promise<void> {
+  try {
+    const length = Number(request.headers["content-length"] ?? Number.NaN);
+    if (!Number.isSafeInteger(length))
+      throw new Fault("bad-argument", "The length of the file was not said.", "content-length");
+    if (!/^application\/octet-stream$/i.test(request.headers["content-type"] ?? ""))
+      throw new Fault("bad-argument", "A file comes with content-type: application/octet-stream.");
+    const name = decoded(url.pathname.slice(TAKE_PATH.length));
+    const path = await takeUpload(services.walksFolder, name, length, request as AsyncIterable<Uint8Array>);
+    sendJson(response, 200, { ok: true, value: services.picked.take(path) });
+  } catch (error) {
+    // What is still being sent is not wanted; it is let run out, so that the answer is read.
+    request.resume();
+    sendJson(response, 200, { ok: false, fault: Fault.from(error).toRecord() });
+  }
+}
+
+function decoded(name: string): string {
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    throw new Fault("bad-argument", "The name of the file cannot be read.", name.slice(0, 80));
+  }
 }
 
 async function serveArchive(

@@ -2,6 +2,7 @@ import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
 import { rolesOf } from "../../core/map/set-roles.ts";
 import { HOST_METHODS, type HostApi, type HostMethod } from "../contract.ts";
+import { MAP_TITLE, MAP_VIEW } from "./map-case-notes.ts";
 import { PREFERENCE_SHAPES } from "./preferences.ts";
 import { PRINT_WISH } from "./sheets/wish-shape.ts";
 import { MAX_WALK_BYTES } from "./walk-files.ts";
@@ -52,11 +53,59 @@ const rememberedRoles = v.strictObject({
   ),
 });
 
+const mapChoice = leftOut(v.union([named, v.strictObject({ file: id })]));
+const dataKind = v.picklist(["elevation", "features"]);
+const degrees = v.pipe(v.number(), v.minValue(-180), v.maxValue(180));
+const bounds = v.nullable(
+  v.pipe(
+    v.strictTuple([degrees, degrees, degrees, degrees]),
+    v.check(
+      ([west, south, east, north]) => west < east && south < north && south >= -90 && north <= 90,
+      "an area runs from west to east and from south to north",
+    ),
+  ),
+);
+const fileIds = v.pipe(v.array(id), v.maxLength(500));
+const crs = v.nullable(v.pipe(v.string(), v.maxLength(10_000)));
+const heightUnit = v.nullable(v.picklist(["m", "ft"]));
+const mapOrder = v.strictObject({
+  elevation: fileIds,
+  features: fileIds,
+  title: v.pipe(v.string(), v.maxLength(200)),
+  attribution: v.nullable(v.pipe(v.string(), v.maxLength(1000))),
+  bounds,
+  interval: v.nullable(
+    v.strictObject({ value: v.pipe(v.number(), v.gtValue(0)), unit: v.picklist(["m", "ft"]) }),
+  ),
+  crs,
+  featuresCrs: crs,
+  heightUnit,
+  derive: v.strictObject({
+    streams: v.boolean(),
+    ridges: v.boolean(),
+    spotHeights: v.boolean(),
+    cliffs: v.boolean(),
+  }),
+  fillVoids: v.nullable(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(1000))),
+});
+
 /** Each method's arguments in order. A method missing here, or one that lets through another type, does not compile. */
 const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Parameters<HostApi[M]>> } = {
   info: v.strictTuple([]),
   listMaps: v.strictTuple([]),
-  addMap: v.strictTuple([leftOut(named)]),
+  addMap: v.strictTuple([mapChoice]),
+  relocateMap: v.strictTuple([id, mapChoice]),
+  removeMap: v.strictTuple([id]),
+  renameMap: v.strictTuple([id, v.nullable(MAP_TITLE)]),
+  revealMap: v.strictTuple([id]),
+  keepMapView: v.strictTuple([id, MAP_VIEW]),
+  listDataFiles: v.strictTuple([v.picklist(["elevation", "features", "map"])]),
+  pickDataFiles: v.strictTuple([dataKind, leftOut(v.pipe(v.array(name), v.maxLength(500)))]),
+  lookAtData: v.strictTuple([id, dataKind, crs]),
+  surveyElevation: v.strictTuple([v.strictObject({ elevation: fileIds, crs, heightUnit, bounds })]),
+  startMapMaking: v.strictTuple([mapOrder]),
+  mapMakingState: v.strictTuple([id]),
+  cancelMapMaking: v.strictTuple([id]),
   openMap: v.strictTuple([id]),
   recallRoles: v.strictTuple([id]),
   rememberRoles: v.strictTuple([rememberedRoles]),
@@ -82,6 +131,18 @@ const COUNTS: { readonly [M in HostMethod]: number } = {
   info: 0,
   listMaps: 0,
   addMap: 1,
+  relocateMap: 2,
+  removeMap: 1,
+  renameMap: 2,
+  revealMap: 1,
+  keepMapView: 2,
+  listDataFiles: 1,
+  pickDataFiles: 2,
+  lookAtData: 3,
+  surveyElevation: 1,
+  startMapMaking: 1,
+  mapMakingState: 1,
+  cancelMapMaking: 1,
   openMap: 1,
   recallRoles: 1,
   rememberRoles: 1,

@@ -1,14 +1,17 @@
-import { join } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import type { ByteSource } from "../../core/map/source.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
-import type { FileHandle, HostApi, HostInfo, SaveChoice } from "../contract.ts";
+import type { FileHandle, HostApi, HostInfo, MapChoice, SaveChoice } from "../contract.ts";
 import type { App } from "./app-folder.ts";
 import { saveAtomically } from "./atomic-save.ts";
 import { readDemoWalk } from "./demo-walk.ts";
 import { type FileChooser, type FileKind, withEnding } from "./file-chooser.ts";
 import { suggestName } from "./file-name.ts";
+import { importArchive } from "./archives/import-archive.ts";
 import { MapCase } from "./map-case.ts";
+import { MapJobs } from "./map-jobs.ts";
 import { OpenedMaps } from "./opened-maps.ts";
+import { PickedFiles } from "./picked-files.ts";
 import type { SettingsFile } from "./settings.ts";
 import type { PagePrinter } from "./sheets/page-printer.ts";
 import { sheetCalls } from "./sheets/sheet-calls.ts";
@@ -25,12 +28,18 @@ export interface ServicesDeps {
   readonly chooser: FileChooser;
   /** Null where the host has no printer dialog of its own. */
   readonly printer: PagePrinter | null;
+  /** Shows a file in the system's own window; left out where the host cannot. */
+  readonly reveal?: (path: string) => void;
   readonly readInfo: (source: ByteSource) => Promise<MapInfo>;
 }
 
 export interface Services {
   readonly api: HostApi;
   readonly openedMaps: OpenedMaps;
+  readonly picked: PickedFiles;
+  readonly walksFolder: string;
+  /** Whether ending now would give up a map that is being made. */
+  isMakingMap(): boolean;
   close(): Promise<void>;
 }
 
@@ -42,8 +51,22 @@ export function createServices(deps: ServicesDeps): Services {
     folders: [sampleFolder, deps.walksFolder],
     added: () => settings.addedMaps(),
     remember: (path) => settings.addMap(path),
+    forget: (path) => settings.forgetMap(path),
+    notes: { get: () => settings.caseNotes(), change: (change) => settings.setCaseNotes(change) },
     readInfo: deps.readInfo,
   });
+  const picked = new PickedFiles();
+  const jobs = new MapJobs({
+    folder: deps.walksFolder,
+    pathOf: (fileId) => picked.pathOf(fileId),
+    add: (path) => maps.add(path),
+  });
+  /** Where the archive lies that was chosen, converted when it has to be; null when none was. */
+  const chosenArchive = async (choice: MapChoice | undefined): Promise<string | null> => {
+    const path =
+      choice && "file" in choice ? picked.pathOf(choice.file) : await chooser.toOpen("map", choice);
+    return path === null ? null : await importArchive(path, deps.walksFolder);
+  };
   const walks = new WalkFiles();
   const openedMaps = new OpenedMaps();
   const sheets = sheetCalls({
@@ -76,9 +99,34 @@ export function createServices(deps: ServicesDeps): Services {
 
     listMaps: async () => (await maps.list()).map(({ entry }) => entry),
     addMap: async (choice) => {
-      const path = await chooser.toOpen("map", choice);
+      const path = await chosenArchive(choice);
       return path === null ? null : await maps.add(path);
     },
+    relocateMap: async (id, choice) => {
+      const path = await chosenArchive(choice);
+      return path === null ? null : await maps.relocate(id, path);
+    },
+    removeMap: (id) => maps.remove(id),
+    renameMap: (id, title) => maps.rename(id, title),
+    revealMap: async (id) => {
+      const { path, entry } = await maps.inCase(id);
+      deps.reveal?.(path);
+      const inFolder = dirname(path) === resolve(deps.walksFolder) && deps.host.folderName !== "";
+      return {
+        shown: deps.reveal !== undefined,
+        place: inFolder ? `${deps.host.folderName}/${entry.fileName}` : path,
+      };
+    },
+    keepMapView: (id, view) => maps.keepView(id, view),
+
+    listDataFiles: (kind) => chooser.dataNames(kind),
+    pickDataFiles: async (kind, names) =>
+      (await chooser.toOpenMany(kind, names)).map((path) => picked.take(path)),
+    lookAtData: (fileId, as, crs) => jobs.look(fileId, as, crs),
+    surveyElevation: (order) => jobs.survey(order),
+    startMapMaking: (order) => jobs.start(order),
+    mapMakingState: async (key) => jobs.state(key),
+    cancelMapMaking: (key) => jobs.cancel(key),
     openMap: async (id) => await openedMaps.open(await maps.find(id)),
     recallRoles: async (mapId) => settings.mapRoles().filter(({ id }) => id === mapId),
     rememberRoles: async (roles) => settings.setMapRoles(roles, roles),
@@ -107,7 +155,11 @@ export function createServices(deps: ServicesDeps): Services {
   return {
     api,
     openedMaps,
+    picked,
+    walksFolder: deps.walksFolder,
+    isMakingMap: () => jobs.isMaking,
     async close() {
+      await jobs.close();
       await sheets.close();
       await openedMaps.close();
     },

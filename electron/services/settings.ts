@@ -5,15 +5,22 @@ import type { RememberedRoles } from "../../core/map/set-roles.ts";
 import { type Settings, USUAL_SETTINGS } from "../contract.ts";
 import { rememberedRolesIn, withRemembered } from "./archives/remembered-roles.ts";
 import { fileFault } from "./file-faults.ts";
+import { type CaseNotes, NO_NOTES, readCaseNotes } from "./map-case-notes.ts";
 import { changePreferences, readPreferences } from "./preferences.ts";
 
 /** What the file holds: what the window sees, the maps added to the case, and the roles set for them. */
 export interface StoredSettings extends Settings {
   readonly addedMaps: readonly string[];
+  readonly caseNotes: CaseNotes;
   readonly mapRoles: readonly RememberedRoles[];
 }
 
-export const DEFAULT_SETTINGS: StoredSettings = { ...USUAL_SETTINGS, addedMaps: [], mapRoles: [] };
+export const DEFAULT_SETTINGS: StoredSettings = {
+  ...USUAL_SETTINGS,
+  addedMaps: [],
+  caseNotes: NO_NOTES,
+  mapRoles: [],
+};
 
 /**
  * Members of a newer version are kept, so the schema says nothing of what it does not know. Preferences are read
@@ -32,6 +39,7 @@ const SCHEMA = {
       maximised: { type: "boolean" },
     },
   },
+  caseNotes: {},
   addedMaps: { type: "array", items: { type: "string" }, maxItems: 1000 },
   mapRoles: {},
   lengths: {},
@@ -66,6 +74,9 @@ export interface SettingsFile {
   set(change: Partial<Settings>): Settings;
   addedMaps(): readonly string[];
   addMap(path: string): void;
+  forgetMap(path: string): void;
+  caseNotes(): CaseNotes;
+  setCaseNotes(change: Partial<CaseNotes>): void;
   /** Roles set by hand, of all archives. */
   mapRoles(): readonly RememberedRoles[];
   /** @param now null forgets those of this archive */
@@ -192,6 +203,18 @@ class StoreSettings implements SettingsFile {
   addMap(path: string): void {
     const maps = this.addedMaps();
     if (!maps.includes(path)) this.#write({ addedMaps: [...maps, path] });
+  }
+
+  forgetMap(path: string): void {
+    this.#write({ addedMaps: this.addedMaps().filter((one) => one !== path) });
+  }
+
+  caseNotes(): CaseNotes {
+    return readCaseNotes(this.#read().caseNotes);
+  }
+
+  setCaseNotes(change: Partial<CaseNotes>): void {
+    this.#write({ caseNotes: { ...this.caseNotes(), ...change } });
   }
 
   mapRoles(): readonly RememberedRoles[] {

@@ -4,7 +4,11 @@ import type { SettingsFile } from "../services/settings.ts";
 import { APP_ORIGIN } from "./app-protocol.ts";
 
 /** Opens the window as large as it was last time; it shows itself when there is something to see. */
-export function openWindow(preload: string, settings: SettingsFile): BrowserWindow {
+export function openWindow(
+  preload: string,
+  settings: SettingsFile,
+  isMakingMap: () => boolean,
+): BrowserWindow {
   const { width, height, maximised } = settings.get().window;
   const window = new BrowserWindow({
     width,
@@ -29,7 +33,7 @@ export function openWindow(preload: string, settings: SettingsFile): BrowserWind
     window.show();
   });
   window.on("close", () => rememberSize(window, settings));
-  keepUnsavedWalk(window);
+  keepWork(window, isMakingMap);
   offerToReload(window);
   void window.loadURL(`${APP_ORIGIN}/`);
   return window;
@@ -45,13 +49,15 @@ function rememberSize(window: BrowserWindow, settings: SettingsFile): void {
   }
 }
 
-/** The page refuses to unload while a walk is unsaved; Electron shows no question of its own then. */
-function keepUnsavedWalk(window: BrowserWindow): void {
+/** The page refuses to unload while a walk is unsaved or a map is being made; Electron shows no question of its own then. */
+function keepWork(window: BrowserWindow, isMakingMap: () => boolean): void {
   window.webContents.on("will-prevent-unload", (event) => {
     const answer = dialog.showMessageBoxSync(window, {
       type: "warning",
-      message: "This walk has changes that are not saved.",
-      buttons: ["Keep the window open", "Leave without saving"],
+      message: isMakingMap()
+        ? "A map is being made. Leaving now stops it and leaves nothing of it."
+        : "This walk has changes that are not saved.",
+      buttons: ["Keep the window open", isMakingMap() ? "Stop and leave" : "Leave without saving"],
       defaultId: 0,
       cancelId: 0,
     });

@@ -2,7 +2,13 @@
  * The host as the window sees it: every method of HostApi, failing only with a Fault. Behind it is the bridge that
  * the shell put on the window or, in a browser, the page's own HTTP client.
  */
-import { HOST_METHODS, type HostApi, type HostBridge, type HostMethod } from "../../electron/contract.ts";
+import {
+  type FileHandle,
+  HOST_METHODS,
+  type HostApi,
+  type HostBridge,
+  type HostMethod,
+} from "../../electron/contract.ts";
 import { Fault } from "../../core/fault.ts";
 import { httpBridge } from "./http-bridge.ts";
 
@@ -32,3 +38,14 @@ export const host = Object.fromEntries(
 ) as unknown as HostApi;
 
 export const onHostCommand: HostBridge["onCommand"] = (listener) => bridge.onCommand(listener);
+
+/** A file dropped on the window or picked in it. @throws Fault */
+export async function takeFile(
+  file: File,
+  told?: (done: number) => void,
+  signal?: AbortSignal,
+): Promise<FileHandle> {
+  const envelope = await bridge.takeFile(file, told, signal);
+  if (!envelope.ok) throw Fault.fromRecord(envelope.fault);
+  return envelope.value;
+}

@@ -1,5 +1,6 @@
 /** The host over HTTP, when the window runs in a browser: POST api/<method> {"args": […]} gives an envelope. */
-import type { Envelope, HostApi, HostBridge, HostMethod } from "../../electron/contract.ts";
+import { Fault } from "../../core/fault.ts";
+import type { Envelope, FileHandle, HostApi, HostBridge, HostMethod } from "../../electron/contract.ts";
 
 const lost = (what: string): Envelope<never> => ({
   ok: false,
@@ -21,6 +22,8 @@ export function httpBridge(): HostBridge {
           method: "POST",
           headers: { "content-type": "application/json" },
           body: JSON.stringify({ args }),
+          // Sent as the page goes away: it must arrive all the same.
+          keepalive: method === "cancelMapMaking",
         });
       } catch {
         return lost("Legwright's local program does not answer.");
@@ -31,7 +34,37 @@ export function httpBridge(): HostBridge {
         return lost(`Legwright's local program gave an answer that cannot be read (${response.status}).`);
       }
     },
+    takeFile: (file, told, signal) => upload(file as File, told, signal),
     // A browser host has no menu of its own.
     onCommand: () => () => {},
   };
+}
+
+/** Sends a file's bytes; a request of the older kind, as fetch does not tell how much has gone. */
+function upload(
+  file: File,
+  told?: (done: number) => void,
+  signal?: AbortSignal,
+): Promise<Envelope<FileHandle>> {
+  return new Promise((resolve) => {
+    const request = new XMLHttpRequest();
+    request.open("POST", `take/${encodeURIComponent(file.name)}`);
+    request.setRequestHeader("content-type", "application/octet-stream");
+    request.upload.addEventListener("progress", ({ loaded, total }) =>
+      told?.(total > 0 ? loaded / total : 1),
+    );
+    request.addEventListener("load", () => {
+      try {
+        resolve(JSON.parse(request.responseText) as Envelope<FileHandle>);
+      } catch {
+        resolve(lost(`Legwright's local program gave an answer that cannot be read (${request.status}).`));
+      }
+    });
+    request.addEventListener("error", () => resolve(lost("Legwright's local program does not answer.")));
+    request.addEventListener("abort", () =>
+      resolve({ ok: false, fault: new Fault("cancelled", "Taking in the file was stopped.").toRecord() }),
+    );
+    signal?.addEventListener("abort", () => request.abort(), { once: true });
+    request.send(file);
+  });
 }
