@@ -89,10 +89,9 @@ export function mapFacts(map: SheetMap | null, small: boolean): Paragraph[] {
   const from = source && sentence(source) !== sentence(title) ? `, ${sentence(source)}` : "";
   return [
     { text: `${contours}${heights}.` },
-    {
-      text: `Map: ${sentence(title)}${from}; ${age}.${attribution && attribution !== source ? ` ${sentence(attribution)}.` : ""}`,
-      lines: small ? 2 : 4,
-    },
+    // Before the source, for which room may be short: who must be named is named.
+    ...(attribution && attribution !== source ? [{ text: `${sentence(attribution)}.`, lines: 2 }] : []),
+    { text: `Map: ${sentence(title)}${from}; ${age}.`, lines: small ? 2 : 4 },
   ];
 }
 

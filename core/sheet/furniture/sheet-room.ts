@@ -46,8 +46,8 @@ const ROWS_MM = 1.6;
 /** The check line with room for the last figure of a scale bar. */
 const SCALE_WIDTH_MM = { small: CHECK_MM.small + 12, usual: CHECK_MM.usual + 12 } as const;
 /** Paper that facts and cautions take in one column in the least type, square millimetres, and the most height for them. */
-const TEXT_MM2 = 3000;
-const MOST_TEXT_MM = 40;
+const TEXT_MM2 = 3600;
+const MOST_TEXT_MM = 42;
 /** Least side of a map worth printing. */
 const LEAST_MAP_MM = 40;
 
