@@ -59,7 +59,7 @@ function readWidths(file: PdfFile, inner: PdfDict, widths: Map<number, number>):
 }
 
 const codeOf = ({ bytes }: PdfString): number =>
-  [...bytes].reduce((sum, c) => sum * 256 + c.charCodeAt(0), 0);
+  Buffer.from(bytes, "latin1").reduce((sum, byte) => sum * 256 + byte, 0);
 const utf16 = ({ bytes }: PdfString): string => Buffer.from(bytes, "latin1").swap16().toString("utf16le");
 
 /** Code to text, from the `bfchar` and `bfrange` of a CMap. */

@@ -362,8 +362,8 @@ export class PageReader {
         groups: [...this.#groups],
       });
     if (this.#clipNext) {
-      const xs = parts.flatMap((part) => [...part.filter((_, i) => i % 2 === 0)]);
-      const ys = parts.flatMap((part) => [...part.filter((_, i) => i % 2 === 1)]);
+      const xs = parts.flatMap((part) => Array.from(part.filter((_, i) => i % 2 === 0)));
+      const ys = parts.flatMap((part) => Array.from(part.filter((_, i) => i % 2 === 1)));
       const [x, y] = [Math.min(...xs), Math.min(...ys)];
       s.clip = meet(s.clip, { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y });
     }
