@@ -148,7 +148,7 @@ export function legRowsOf(
     });
     const row = rowPieces(
       [
-        { x: frame.x, width: numberMm, ...number, lines: [formatNumber(leg.n)] },
+        { x: frame.x, width: numberMm, ...number, lines: isShort[i] ? [formatNumber(leg.n)] : [] },
         ...(isShort[i]
           ? [{ x: frame.x + numberMm, width: endsMm, ...body, lines: [ends[i] as string] }]
           : []),
@@ -169,7 +169,7 @@ export function legRowsOf(
     const hasRanges = fit.inRow.some(({ column }) => accepted(column, leg).length > 0);
     const names = isShort[i]
       ? []
-      : paragraph(ends[i] as string, { x: frame.x + numberMm, width: frame.width - numberMm }, number, ruler);
+      : hanging(formatNumber(leg.n), ends[i] as string, frame, numberMm, number, ruler);
     const way = table.describe && !asks ? wayPieces(leg, frame, small, numberMm, ruler) : [];
     const words = fit.words.flatMap((column) => {
       const under = { x: frame.x, width: frame.width };

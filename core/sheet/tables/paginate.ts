@@ -22,7 +22,7 @@ const heightOf = (pieces: readonly Piece[]): number =>
   pieces.reduce((sum, { heightMm }) => sum + heightMm, 0);
 
 /** Fewer lines than these of a cut block are not left behind at the foot of a page. */
-const LEAST_LEFT = 2;
+const LEAST_LEFT = 3;
 
 /**
  * What stands on each page. A block goes on the next page where it does not fit in the rest of this one; one that is taller

@@ -40,19 +40,29 @@ export const HAIRLINE_MM = 0.15;
  * ordinary spaces in any script, so nothing is lost by that.
  */
 export function rememberingRuler(ruler: TextRuler): TextRuler {
-  const known = new Map<string, number>();
+  const known = new Map<Face, Map<string, number>>();
   const word = (text: string, face: Face): number => {
-    const key = `${face} ${text}`;
-    let width = known.get(key);
-    if (width === undefined) known.set(key, (width = ruler.widthMm(text, face, 1)));
+    if (text === "") return 0;
+    let of = known.get(face);
+    if (!of) known.set(face, (of = new Map()));
+    let width = of.get(text);
+    if (width === undefined) of.set(text, (width = ruler.widthMm(text, face, 1)));
     return width;
   };
+  // Lines are built a word at a time: mostly what is asked is the line before and one word more.
+  let last = { text: "", face: "text" as Face, width: 0 };
   return {
     ...ruler,
     widthMm(text, face, sizeMm) {
-      const words = text.split(" ");
-      const spaces = (words.length - 1) * word(" ", face);
-      return words.reduce((sum, one) => sum + (one === "" ? 0 : word(one, face)), spaces) * sizeMm;
+      const goesOn = face === last.face && last.text !== "" && text.startsWith(`${last.text} `);
+      const words = (goesOn ? text.slice(last.text.length + 1) : text).split(" ");
+      const spaces = goesOn ? words.length : words.length - 1;
+      const width = words.reduce(
+        (sum, one) => sum + word(one, face),
+        (goesOn ? last.width : 0) + (spaces === 0 ? 0 : spaces * word(" ", face)),
+      );
+      last = { text, face, width };
+      return width * sizeMm;
     },
     capHeightMm: (face, sizeMm) => ruler.capHeightMm(face, sizeMm),
     descentMm: (face, sizeMm) => ruler.descentMm(face, sizeMm),
