@@ -7,7 +7,7 @@ const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url
  * Builds what runs in Node and in the shell. Packages are bundled so that a command starts quickly; left outside are
  * Electron itself, what asks for it, and what must find files beside its own.
  */
-const OUTSIDE = ["electron", "electron-store", "playwright-core", "@cwasm/webp", "node-sqlite3-wasm"];
+const OUTSIDE = ["electron", "electron-store", "@cwasm/webp", "node-sqlite3-wasm"];
 
 export default defineConfig({
   root: at("."),
@@ -37,6 +37,7 @@ export default defineConfig({
             "browser-host": at("browser-host/main.ts"),
             cli: at("cli/run.ts"),
             "map-worker": at("services/map-making/map-worker.ts"),
+            "press-worker": at("services/sheets/press-worker.ts"),
             "map-jobs-worker": at("services/map-jobs-worker.ts"),
             "mbtiles-worker": at("services/archives/mbtiles-worker.ts"),
           },

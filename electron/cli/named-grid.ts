@@ -8,6 +8,7 @@ import {
   offeredAreaTitle,
   offeredGrid,
 } from "../../core/geodesy/offered-grids.ts";
+import type { NamedDefinition } from "../../core/sheet/sheet-job.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import { settingsFolder } from "../services/folders.ts";
 
@@ -42,15 +43,32 @@ export async function namedGrid(spec: string): Promise<NamedGrid> {
   return { at: () => grid, caution: () => null };
 }
 
+/**
+ * The same as plain data, for pages.
+ * @throws Fault "bad-argument" for a definition or zone that cannot be, or a name there is not
+ */
+export async function namedDefinition(spec: string): Promise<NamedDefinition> {
+  const { at } = await namedGrid(spec);
+  const name = spec.trim().toLowerCase().replace(/:\d+$/, "");
+  if (isOfferedGrid(name)) return { name, definition: spec.trim().toLowerCase() };
+  if (isDefinition(spec)) return { name: at(null).title, definition: spec };
+  return await addedDefinition(spec);
+}
+
 const isDefinition = (spec: string): boolean => /[+[]|^EPSG:/i.test(spec);
 
 async function addedGrid(name: string): Promise<Grid> {
+  const found = await addedDefinition(name);
+  return gridOf(found.name, found.definition);
+}
+
+async function addedDefinition(name: string): Promise<NamedDefinition> {
   // The settings take longer to open than the rest of the command, and are seldom needed.
   const { openConfSettings } = await import("../services/conf-settings.ts");
   const found = openConfSettings(settingsFolder())
     .get()
     .grids.find((grid) => grid.name === name);
-  if (found) return gridOf(found.name, found.definition);
+  if (found) return found;
   throw new Fault(
     "bad-argument",
     `There is no grid called “${name}”.`,

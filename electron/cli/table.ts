@@ -10,18 +10,19 @@ import { legTableText } from "../../core/legs/table/leg-table-text.ts";
 import type { LegTable } from "../../core/legs/table/leg-table.ts";
 import { walkFigures } from "../../core/legs/walk-figures.ts";
 import type { LengthUnit } from "../../core/units/format.ts";
-import type { Ground } from "../../core/terrain/ground.ts";
 import { parseWalk } from "../../core/walk/walk-file.ts";
 import { legEndsOf } from "../../core/walk/leg-ends.ts";
 import { ownInstructionsOf } from "../../core/walk/own-instruction.ts";
-import type { Walk } from "../../core/walk/walk.ts";
+import { type PaperName, paperSize } from "../../core/sheet/page/paper-size.ts";
+import { legTablePages, type TableWish } from "../../core/sheet/tables/leg-table-pages.ts";
 import { findApp } from "../services/app-folder.ts";
 import { type AdviceFlags, adviceOf } from "./advice-flags.ts";
-import { findMap, openGroundAt } from "./map-files.ts";
 import { checkFolderOf, deliver } from "./product.ts";
 import { readInputText } from "./read-input.ts";
 import { say } from "./say.ts";
+import { blanksOf, columnsOf } from "./sheet-flags.ts";
 import { TABLE_FORMATS, type TableFormat } from "./table-format.ts";
+import { groundOf } from "./walk-ground.ts";
 import { type CompassFlags, compassOf, type WalkFlags, walkEdit } from "./walk-flags.ts";
 
 export interface TableOptions extends WalkFlags, CompassFlags, AdviceFlags {
@@ -31,7 +32,16 @@ export interface TableOptions extends WalkFlags, CompassFlags, AdviceFlags {
   readonly describe?: true;
   readonly format?: TableFormat;
   readonly out?: string;
+  readonly columns?: string;
+  readonly blank?: string;
+  readonly large?: true;
+  readonly blackAndWhite?: true;
+  readonly paper?: PaperName;
+  readonly landscape?: true;
 }
+
+/** What only pages have. */
+const OF_PAGES = ["columns", "blank", "large", "blackAndWhite", "paper", "landscape"] as const;
 
 /** `table WALK`: the leg table of a walk file, or of any GeoJSON with one line or points in order. */
 export async function table(walkPath: string, options: TableOptions): Promise<void> {
@@ -53,6 +63,15 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
       "--describe",
       "Leave it out, or use --format text, html or pdf.",
     );
+  const stray = OF_PAGES.find((flag) => options[flag] !== undefined);
+  if (stray && format !== "pdf")
+    throw new Fault(
+      "bad-argument",
+      `A table as ${format} has no pages.`,
+      `--${stray.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`,
+      "Leave it out, or use --format pdf.",
+    );
+  const look = lookOf(options);
   if (options.out !== undefined) await checkFolderOf(options.out);
   const today = new Date().toISOString().slice(0, 10);
   const parsed = parseWalk(await readInputText(walkPath), basename(walkPath), today);
@@ -83,26 +102,10 @@ export async function table(walkPath: string, options: TableOptions): Promise<vo
     ...(advice && { advice }),
     describe: options.describe ?? false,
   };
-  await deliver(options.explain ? await explained(format, legs) : await laidOut(format, legs), options.out);
-}
-
-/** The map asked for, else the one the walk was planned on when it is in the map case. */
-async function groundOf(
-  walk: Walk,
-  mapPath: string | undefined,
-): Promise<{ readonly ground: Ground | null; readonly note: string | null }> {
-  if (mapPath !== undefined) return { ground: await openGroundAt(mapPath), note: null };
-  if (walk.mapId === null)
-    return {
-      ground: null,
-      note: "No map was given, and the walk names none: heights, crossings and aids are left out.",
-    };
-  const found = await findMap(walk.mapId);
-  if (found !== null) return { ground: await openGroundAt(found), note: null };
-  return {
-    ground: null,
-    note: "The map this walk was planned on is not in the map case: heights, crossings and aids are left out.",
-  };
+  await deliver(
+    options.explain ? await explained(format, legs) : await laidOut(format, legs, look),
+    options.out,
+  );
 }
 
 function formatOf(out: string | undefined): TableFormat {
@@ -117,7 +120,17 @@ async function explained(format: TableFormat, legs: LegTable): Promise<string> {
   return format === "json" ? explainedJson(legs) : `${legTableText(legs)}\n${explainedText(legs)}`;
 }
 
-async function laidOut(format: TableFormat, legs: LegTable): Promise<string | Uint8Array> {
+function lookOf({ columns, blank, large, blackAndWhite, paper, landscape }: TableOptions): TableWish {
+  return {
+    paper: paperSize(paper ?? "a4", landscape),
+    columns: columnsOf(columns),
+    blanks: blanksOf(blank),
+    large: large ?? false,
+    blackAndWhite: blackAndWhite ?? false,
+  };
+}
+
+async function laidOut(format: TableFormat, legs: LegTable, look: TableWish): Promise<string | Uint8Array> {
   switch (format) {
     case "text":
       return legTableText(legs);
@@ -128,8 +141,14 @@ async function laidOut(format: TableFormat, legs: LegTable): Promise<string | Ui
     case "html":
       return legTableHtml(legs, { fonts: await fonts() });
     case "pdf": {
-      const { chromiumPdf } = await import("../services/chromium-pdf.ts");
-      return await chromiumPdf().print(legTableHtml(legs, { fonts: await fonts() }));
+      const [{ loadSheetFonts }, { pagesPdf }] = await Promise.all([
+        import("../services/sheets/fonts.ts"),
+        import("../services/sheets/pages-pdf.ts"),
+      ]);
+      const sheetFonts = await loadSheetFonts();
+      const set = legTablePages(legs, look, sheetFonts.ruler);
+      for (const told of set.notes) say(`note: ${told}`);
+      return await pagesPdf(set, sheetFonts);
     }
   }
 }

@@ -1,0 +1,16 @@
+import type { PageSet } from "../../../core/sheet/page/page.ts";
+import { pageSvg } from "../../../core/sheet/page/page-svg.ts";
+import type { PageFileKind } from "../../contract.ts";
+import type { SheetFonts } from "./fonts.ts";
+import { pagesPdf } from "./pages-pdf.ts";
+
+/** The files of a page set: one PDF, or one SVG for each page, its fonts within it. */
+export async function filesOf(
+  set: PageSet,
+  kind: PageFileKind,
+  fonts: SheetFonts,
+): Promise<readonly (string | Uint8Array)[]> {
+  return kind === "pdf"
+    ? [await pagesPdf(set, fonts)]
+    : await Promise.all(set.pages.map((page) => pageSvg(page)));
+}

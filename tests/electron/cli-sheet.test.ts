@@ -1,0 +1,253 @@
+/** Pages from the command line: what each option puts on them, read from the files, and what is wrong with what is asked. */
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { pdfLines, type PdfPage, readPdfPages } from "../support/pdf-reader.ts";
+import { checkLineMm, gridLinesAt, legBearings } from "../support/sheet-measures.ts";
+import { CommandLine } from "./support/command.ts";
+
+const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+const MAP = at("../../sample-maps/uldermoor.pmtiles");
+const WALK = at("../../sample-maps/uldermoor-practice.walk.geojson");
+
+const commandLine = new CommandLine();
+const { folder } = commandLine;
+afterAll(() => commandLine.remove());
+
+let count = 0;
+function pagesOf(...args: string[]): {
+  readonly pages: PdfPage[];
+  readonly text: string;
+  readonly said: string;
+} {
+  const out = `out-${++count}.pdf`;
+  const { code, stderr, stdout } = commandLine.run([...args, "--out", out]);
+  expect(code, stderr).toBe(0);
+  expect(stdout).toBe("");
+  const pages = readPdfPages(readFileSync(join(folder, out)));
+  return { pages, text: pages.flatMap(pdfLines).join("\n"), said: stderr };
+}
+const sheet = (...args: string[]): ReturnType<typeof pagesOf> =>
+  pagesOf("sheet", WALK, "--map", MAP, ...args);
+
+interface TableJson {
+  readonly legs: readonly {
+    readonly n: number;
+    readonly from: string;
+    readonly to: string;
+    readonly bearingGridDeg: number;
+  }[];
+}
+let table: TableJson;
+beforeAll(() => {
+  table = JSON.parse(commandLine.says(["table", WALK, "--map", MAP, "--format", "json"])) as TableJson;
+});
+
+/** A4 by ISO 216, Letter by ANSI Y14.1: whole millimetres. */
+const size = ({ widthMm, heightMm }: PdfPage): string => `${Math.round(widthMm)} x ${Math.round(heightMm)}`;
+const gaps = (places: readonly number[]): number[] =>
+  places.slice(1).map((at, i) => at - (places[i] as number));
+
+describe("the sheet, measured in its PDF", () => {
+  it.each([
+    // Millimetres of a kilometre: 1 000 000 / scale.
+    ["25000", "a3", 25_000],
+    ["1 inch = 2000 feet", "tabloid", 24_000],
+    ["1:50 000", "a4", 50_000],
+  ])("at %s on %s has its check line 100 mm long and its grid at true scale", (text, paper, scale) => {
+    const { pages } = sheet("--scale", text, "--paper", paper);
+    const [page] = pages as [PdfPage];
+    expect(Math.abs(checkLineMm(page) - 100)).toBeLessThan(0.05);
+    const km = 1_000_000 / scale;
+    for (const way of ["upright", "level"] as const) {
+      const between = gaps(gridLinesAt(page, way));
+      expect(between.length, way).toBeGreaterThan(1);
+      for (const mm of between) expect(Math.abs(mm - km), way).toBeLessThan(0.04);
+    }
+  });
+
+  it("draws each leg on the grid bearing of the table", () => {
+    const { pages } = sheet("--fit");
+    const drawn = pages.flatMap(legBearings);
+    for (const { bearingGridDeg, n } of table.legs) {
+      const off = Math.min(...drawn.map((deg) => Math.abs(((deg - bearingGridDeg + 540) % 360) - 180)));
+      expect(off, `leg ${n}`).toBeLessThan(0.05);
+    }
+    expect(table.legs.length).toBeGreaterThan(3);
+  });
+
+  it("embeds every font it uses", () => {
+    const { pages } = sheet("--table");
+    const fonts = pages.flatMap((page) => page.fonts);
+    expect(fonts.length).toBeGreaterThan(1);
+    expect(fonts.filter(({ embedded }) => !embedded)).toEqual([]);
+  });
+});
+
+describe("what each option puts on paper", () => {
+  it("papers, upright and on their side", () => {
+    expect(size(sheet("--paper", "letter").pages[0] as PdfPage)).toBe("216 x 279");
+    expect(size(sheet("--landscape").pages[0] as PdfPage)).toBe("297 x 210");
+  });
+
+  it("--index, --strips, --at", () => {
+    const strips = sheet("--strips", "--index");
+    expect(strips.text).toContain(`Index of ${table.legs.length} sheets`);
+    expect(strips.pages).toHaveLength(table.legs.length + 1);
+    const [place] = ["46.3338 -133.1946"];
+    const placed = sheet("--at", place as string, "--scale", "5000");
+    expect(placed.pages).toHaveLength(1);
+    expect(placed.said).toMatch(/lies on no sheet/);
+  });
+
+  it("--magnetic-lines, --no-grid-lines, --roamer", () => {
+    const groups = (of: { readonly pages: readonly PdfPage[] }): Set<string> =>
+      new Set(of.pages.flatMap(({ paths }) => paths.flatMap((path) => path.groups)));
+    expect(groups(sheet()).has("magnetic north")).toBe(false);
+    expect(groups(sheet("--magnetic-lines")).has("magnetic north")).toBe(true);
+    expect(groups(sheet()).has("grid")).toBe(true);
+    expect(groups(sheet("--no-grid-lines")).has("grid")).toBe(false);
+    expect(sheet("--roamer").text).toMatch(/[Rr]oamer/);
+  });
+
+  it("--grid draws in another grid", () => {
+    expect(sheet("--grid", "nad27").text).toMatch(/NAD ?27/i);
+  });
+
+  it("--black-and-white leaves no colour", () => {
+    const inks = sheet("--black-and-white", "--table").pages.flatMap(({ paths, texts }) => [
+      ...paths.flatMap(({ fill, stroke }) => [fill, stroke?.ink]),
+      ...texts.map(({ fill }) => fill),
+    ]);
+    const coloured = inks.filter((ink) => ink && !/^#(..)\1\1$/.test(ink));
+    expect(coloured).toEqual([]);
+    expect(inks.length).toBeGreaterThan(100);
+  });
+
+  it("the leg table has every leg and the columns asked for, in their order, with boxes to write in", () => {
+    const { pages } = sheet(
+      "--no-sheets",
+      "--table",
+      "--columns",
+      "distanceM,bearing",
+      "--blank",
+      "actualTime",
+    );
+    const text = pages.flatMap(pdfLines).join("\n");
+    for (const { from, to } of table.legs) {
+      expect(text).toContain(from.split(" ")[0]);
+      expect(text).toContain(to.split(" ")[0]);
+    }
+    const headings = (pages[0] as PdfPage).texts;
+    const x = (word: RegExp): number | undefined => headings.find((one) => word.test(one.text))?.x;
+    const order = [x(/^Distance$/), x(/^Magnetic/), x(/^Actual/)] as number[];
+    expect(order.every((at) => at !== undefined)).toBe(true);
+    expect(order).toEqual(order.toSorted((a, b) => a - b));
+  });
+
+  it("--large prints no letter under 14 points on the table", () => {
+    const { pages } = sheet("--no-sheets", "--table", "--large");
+    const least = Math.min(...pages.flatMap(({ texts }) => texts.map(({ sizeMm }) => sizeMm)));
+    // A point is 25.4 / 72 mm.
+    expect(least).toBeGreaterThan((14 * 25.4) / 72 - 0.01);
+  });
+
+  it("--route-card, --pocket, --handout and --answers", () => {
+    expect(sheet("--no-sheets", "--route-card").text).toMatch(/overdue/i);
+    expect(sheet("--no-sheets", "--pocket").pages.length).toBeGreaterThan(0);
+    const questions = sheet("--no-sheets", "--handout").text;
+    const answers = sheet("--no-sheets", "--answers").text;
+    expect(answers.length).toBeGreaterThan(questions.length);
+    expect(answers).toMatch(/Answers/);
+  });
+
+  it("as SVG a numbered file for each page, a single page under the name itself", () => {
+    commandLine.says(["sheet", WALK, "--map", MAP, "--fit", "--out", "one.svg"]);
+    expect(readFileSync(join(folder, "one.svg"), "utf8")).toMatch(
+      /<svg[^>]* width="210mm"[^>]* height="297mm"/,
+    );
+    commandLine.says(["sheet", WALK, "--map", MAP, "--strips", "--out", "many.svg"]);
+    const names = readdirSync(folder).filter((name) => name.startsWith("many"));
+    expect(names).toHaveLength(table.legs.length);
+  });
+
+  it("table --format pdf is drawn without a browser", () => {
+    const out = pagesOf("table", WALK, "--map", MAP, "--landscape", "--large");
+    expect(size(out.pages[0] as PdfPage)).toBe("297 x 210");
+    for (const { from } of table.legs) expect(out.text).toContain(from.split(" ")[0]);
+  });
+});
+
+describe("what cannot be printed is one clear sentence, and nothing is written", () => {
+  const write = (name: string, coordinates: readonly (readonly number[])[]): string => {
+    mkdirSync(folder, { recursive: true });
+    writeFileSync(
+      join(folder, name),
+      JSON.stringify({
+        type: "FeatureCollection",
+        features: coordinates.map((at) => ({
+          type: "Feature",
+          properties: {},
+          geometry: { type: "Point", coordinates: at },
+        })),
+      }),
+    );
+    return name;
+  };
+
+  it.each([
+    ["a scale that is none", ["--scale", "large"], /no map scale/],
+    ["a scale too large", ["--scale", "1:50"], /1:50 cannot be printed/],
+    ["an unknown column", ["--table", "--columns", "bearing,mood"], /no column called “mood”/],
+    ["an unknown box", ["--table", "--blank", "mood"], /no box to write in called “mood”/],
+    ["an unknown grid", ["--grid", "atlantis"], /no grid called “atlantis”/],
+    ["nothing to print", ["--no-sheets"], /nothing to print/],
+    ["fit and strips", ["--fit", "--strips"], /--fit and --strips do not go together/],
+    ["fit and a scale", ["--fit", "--scale", "25000"], /--fit and --scale/],
+    ["what is up without strips", ["--up", "leg"], /--up/],
+    ["lines of magnetic north every 1 mm", ["--magnetic-lines", "1"], /5 to 500 mm/],
+    ["more sheets than anyone carries", ["--scale", "1:150"], /200 sheets/],
+  ])("%s", (_what, args, message) => {
+    expect(commandLine.fails(1, ["sheet", WALK, "--map", MAP, ...args, "--out", "no.pdf"])).toMatch(message);
+    expect(existsSync(join(folder, "no.pdf"))).toBe(false);
+  });
+
+  it("a name that is neither PDF nor SVG, a folder that is not there, a paper there is not", () => {
+    expect(commandLine.fails(1, ["sheet", WALK, "--map", MAP, "--out", "no.png"])).toMatch(/\.pdf or \.svg/);
+    expect(commandLine.fails(1, ["sheet", WALK, "--map", MAP, "--out", "gone/no.pdf"])).toMatch(
+      /folder.*gone/,
+    );
+    expect(commandLine.fails(2, ["sheet", WALK, "--paper", "a9", "--out", "no.pdf"])).toMatch(/a9/);
+    expect(commandLine.fails(1, ["table", WALK, "--map", MAP, "--large"])).toMatch(/no pages.*--large/);
+  });
+
+  it("a walk off the map is drawn, and said to be off it", () => {
+    const walk = write("away.geojson", [
+      [20.44, -33.98],
+      [20.452, -33.975],
+    ]);
+    const { pages, said } = pagesOf("sheet", walk, "--map", MAP);
+    expect(pages).toHaveLength(1);
+    expect(said).toMatch(/off the map/);
+  });
+
+  it("an empty walk shows the map only, and has no table", () => {
+    const empty = join(folder, "empty.walk.geojson");
+    const walk = JSON.parse(readFileSync(WALK, "utf8")) as Record<string, unknown>;
+    writeFileSync(empty, JSON.stringify({ ...walk, features: [] }));
+    expect(pagesOf("sheet", "empty.walk.geojson", "--map", MAP).said).toMatch(/No walk yet/);
+    expect(
+      commandLine.fails(1, [
+        "sheet",
+        "empty.walk.geojson",
+        "--map",
+        MAP,
+        "--no-sheets",
+        "--table",
+        "--out",
+        "no.pdf",
+      ]),
+    ).toMatch(/no legs yet/);
+  });
+});
