@@ -39,7 +39,7 @@ export function gridFacts(
 }
 
 /** How true the scale is away from the centre: the worst corner, by the grid's point scale there. */
-export function scaleFact(frame: SheetFrame): Paragraph {
+export function scaleFact(frame: SheetFrame): string {
   const { x, y, width, height } = frame.map;
   let worst = 0;
   for (const at of [
@@ -57,12 +57,9 @@ export function scaleFact(frame: SheetFrame): Paragraph {
       );
   }
   const mm = worst * 100;
-  return {
-    text:
-      mm < 0.005
-        ? "True to scale at the centre and at the corners."
-        : `True to scale at the centre; at the corners 100\u00a0mm are up to ${formatNumber(mm, 2)}\u00a0mm out.`,
-  };
+  return mm < 0.005
+    ? "True to scale at the centre and at the corners."
+    : `True to scale at the centre; at the corners 100\u00a0mm are up to ${formatNumber(mm, 2)}\u00a0mm out.`;
 }
 
 /** A sheet whose upper edge is not grid north says so. */
@@ -77,9 +74,12 @@ export function turnFact({ turnDeg }: Pick<SheetFrame, "turnDeg">): Paragraph[] 
   ];
 }
 
-/** Contours, heights, source, age and who must be named. */
-export function mapFacts(map: SheetMap | null, small: boolean): Paragraph[] {
-  if (!map) return [{ text: "No map: only the walk and the grid are drawn." }];
+/**
+ * Contours, heights, source, age and who must be named.
+ * @param scale how true the scale is, a sentence
+ */
+export function mapFacts(map: SheetMap | null, scale: string, small: boolean): Paragraph[] {
+  if (!map) return [{ text: `No map: only the walk and the grid are drawn. ${scale}` }];
   const { interval, datum, title, source, date, attribution } = map;
   const contours = interval
     ? `Contours every ${formatNumber(interval.value, interval.value % 1 === 0 ? 0 : 1)}\u00a0${interval.unit}`
@@ -88,9 +88,9 @@ export function mapFacts(map: SheetMap | null, small: boolean): Paragraph[] {
   const age = date ? `data of ${sentence(date)}` : "age of the data not known";
   const from = source && sentence(source) !== sentence(title) ? `, ${sentence(source)}` : "";
   return [
-    { text: `${contours}${heights}.` },
     // Before the source, for which room may be short: who must be named is named.
     ...(attribution && attribution !== source ? [{ text: `${sentence(attribution)}.`, lines: 2 }] : []),
+    { text: `${contours}${heights}. ${scale}` },
     { text: `Map: ${sentence(title)}${from}; ${age}.`, lines: small ? 2 : 4 },
   ];
 }

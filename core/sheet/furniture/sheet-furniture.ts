@@ -88,8 +88,7 @@ export function sheetFurniture(input: FurnitureInput): Furniture {
     ...turnFact(frame),
     ...gridFacts(frame, bandsOn(frame), squaresOn(frame), grid.stepM),
     ...grid.notes.map((text) => ({ text })),
-    ...mapFacts(map, room.small),
-    scaleFact(frame),
+    ...mapFacts(map, scaleFact(frame), room.small),
     ...(continues.length > 0 && !room.small
       ? [{ text: "An arrow in the margin shows the sheet on which the walk goes on." }]
       : []),

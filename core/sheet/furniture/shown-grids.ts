@@ -60,7 +60,7 @@ export function shownGrids(frame: SheetFrame, join: "neighbour" | "carryOn"): Sh
     return { grids: [whole], borders, notes };
   }
   notes.push(
-    `Two grids meet on this sheet: ${grid.title} and ${named}, each drawn up to the border between them. Do not measure a bearing or count squares across it.`,
+    `Two grids meet on this sheet: ${grid.title} and ${named}. Measure no bearing and count no squares across the border.`,
   );
   const grids = [own, ...others].map((zone): ShownGrid => {
     const holds = (lonLat: LonLat): boolean => utmZoneOf(lonLat) === zone;

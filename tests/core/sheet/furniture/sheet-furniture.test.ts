@@ -92,7 +92,9 @@ describe.each(ALL)("%s, landscape %s", (name, landscape) => {
     expect(words(furniture, "norths")).toContain("Map to compass:");
     expect(words(furniture, "norths")).toMatch(/Declination .* a year\./);
     expect(words(furniture, "facts")).toContain("UTM zone 32");
+    expect(words(furniture, "facts")).toContain("True to scale at the centre");
     expect(words(furniture, "facts")).toContain("Contours every 10");
+    expect(words(furniture, "facts")).toContain("Map: Skardfjell");
     expect(words(furniture, "title")).toContain("sheet 2 of 5");
   });
 
