@@ -4,6 +4,7 @@
  */
 import type { Face, GroupItem, Page, PageItem, Shape, ShapeItem, Stroke, TextItem } from "./page.ts";
 import type { TextRuler } from "./text-ruler.ts";
+import { tidyText } from "./tidy-text.ts";
 
 export interface SvgOptions {
   /** Rules (`@font-face`) to go with the file. Not for the window, which has the fonts and forbids styles in the page. */
@@ -94,7 +95,7 @@ class SvgWriter {
   }
 
   #boxed(text: string, face: Face): string {
-    const line = text.replace(/[\p{Cc}\u2028\u2029]/gu, " ");
+    const line = tidyText(text);
     const missing = this.ruler?.missing(line, face) ?? [];
     return missing.length ? Array.from(line, (char) => (missing.includes(char) ? BOX : char)).join("") : line;
   }
@@ -126,17 +127,19 @@ function fewPoints(part: Float64Array): string {
 /** Steps between places rounded first, so that their errors do not add up. */
 function manyPoints(part: Float64Array): string {
   let [x, y] = [Math.round((part[0] as number) * 100), Math.round((part[1] as number) * 100)];
-  let d = `M${hundredths(x)} ${hundredths(y)}l`;
+  const start = `M${hundredths(x)} ${hundredths(y)}l`;
+  let steps = "";
   for (let i = 2; i < part.length; i += 2) {
     const [toX, toY] = [Math.round((part[i] as number) * 100), Math.round((part[i + 1] as number) * 100)];
     if (toX === x && toY === y) continue;
-    const dy = hundredths(toY - y);
     const dx = hundredths(toX - x);
-    d += `${/l$/.test(d) || dx.startsWith("-") ? "" : " "}${dx}${dy.startsWith("-") ? "" : " "}${dy}`;
+    const dy = hundredths(toY - y);
+    // A minus parts two numbers as well as a space does.
+    steps += `${steps === "" || dx.startsWith("-") ? "" : " "}${dx}${dy.startsWith("-") ? "" : " "}${dy}`;
     [x, y] = [toX, toY];
   }
   // All on one place: a step of nothing, so that the path stays a path.
-  return d.endsWith("l") ? `${d}0 0` : d;
+  return start + (steps || "0 0");
 }
 
 /** A whole number of hundredths, without needless digits: -5 is "-.05". */

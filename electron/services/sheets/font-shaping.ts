@@ -4,6 +4,7 @@
  * the whole of what the bundled fonts do for them once ligatures are off; marks and Indic scripts go through the full shaping.
  */
 import type { Font } from "fontkit";
+import { tidyText } from "../../../core/sheet/page/tidy-text.ts";
 import { rangeTest, type FontFile } from "./font-files.ts";
 
 /** Lengths are thousandths of the font size. */
@@ -63,7 +64,7 @@ export class FaceShaper {
       for (const run of this.set(text)) for (const { advance } of run.glyphs) width += advance;
     else {
       let before: Letter | null = null;
-      for (const char of tidy(text)) {
+      for (const char of tidyText(text)) {
         const letter = this.#letter(char.codePointAt(0) as number, char);
         if (!letter) continue;
         width += letter.advance + (before ? this.#kern(before, letter) : 0);
@@ -78,7 +79,7 @@ export class FaceShaper {
   /** The text in runs of one file each. */
   set(text: string): SetRun[] {
     const runs: { source: FontSource; letters: Letter[] }[] = [];
-    for (const char of tidy(text)) {
+    for (const char of tidyText(text)) {
       const codePoint = char.codePointAt(0) as number;
       let last = runs.at(-1);
       // A mark stays with its letter wherever that file has it.
@@ -96,7 +97,7 @@ export class FaceShaper {
 
   missing(text: string): string[] {
     const all = new Set<string>();
-    for (const char of tidy(text))
+    for (const char of tidyText(text))
       if (this.#letter(char.codePointAt(0) as number, char)?.missing) all.add(char);
     return [...all];
   }
@@ -167,16 +168,6 @@ function letterOf(source: FontSource, codePoint: number, text: string): Letter {
     missing: false,
   };
 }
-
-/** One line of composed letters, with the spaces and hyphens the fonts have. */
-export const tidy = (text: string): string =>
-  text
-    .normalize("NFC")
-    .replace(/[\p{Cc}\u2028\u2029]/gu, " ")
-    .replace(/[\u2000-\u200a\u202f\u205f\u3000]/g, (space) =>
-      /[\u2005-\u200a\u202f\u205f]/.test(space) ? "\u2009" : " ",
-    )
-    .replace(/[\u2010\u2011]/g, "-");
 
 /** Full shaping of a run of one script: the letters a glyph stands for are told by the shaper. */
 function shape(font: Font, text: string): SetGlyph[] {
