@@ -29,7 +29,7 @@ export interface FitLook {
 }
 
 /** Between columns, millimetres; the longer part stands before right-aligned figures. */
-const GAP_MM = 2.2;
+const GAP_MM = 1.8;
 /** Sentences stand in the row only where each has this much, millimetres at 10 pt. */
 const WORDS_MM = 45;
 

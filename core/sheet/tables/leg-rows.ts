@@ -32,13 +32,14 @@ export interface RowsWish {
 }
 
 export interface LegRows {
-  readonly blocks: readonly Block[];
+  /** Set when they are asked for: whether all columns fit is known before. */
+  readonly blocks: () => readonly Block[];
   /** Figures that stand under the rows for want of width. */
   readonly belowCount: number;
 }
 
 /** Longest ends of a leg that stand beside its number, millimetres at 10 pt; longer ones have a line of their own. */
-const ENDS_MM = 26;
+const ENDS_MM = 22;
 /** Height of a box to write in, and its least width where a figure is left out, millimetres. */
 const BOX_MM = 6.5;
 const ANSWER_MM = 16;
@@ -226,7 +227,7 @@ export function legRowsOf(
       rule(frame, 0.3),
     ],
   };
-  return { blocks: [...legs.map(legBlock), totals], belowCount: fit.below.length };
+  return { blocks: () => [...legs.map(legBlock), totals], belowCount: fit.below.length };
 }
 
 /** The leg in plain words, numbered. */

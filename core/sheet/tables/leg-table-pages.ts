@@ -66,7 +66,7 @@ export function legTablePages(table: LegTable, wish: TableWish, ruler: TextRuler
     measure,
   );
   const contents = paginate(
-    [...headBlocks(table, wish, frame, measure), ...rows.blocks, ...endBlocks(table, wish, frame, measure)],
+    [...headBlocks(table, wish, frame, measure), ...rows.blocks(), ...endBlocks(table, wish, frame, measure)],
     frame,
   );
   const name = wish.handout ? NAMES[wish.handout] : "Leg table";
