@@ -75,7 +75,7 @@ export const USUAL_WISH: PrintWish = {
   cone: false,
   columns: null,
   blanks: [],
-  advice: true,
+  advice: false,
   large: false,
   blackAndWhite: false,
 };

@@ -31,8 +31,11 @@ export function Choices() {
   );
 }
 
+/** Papers that tell odds and ways out where they were worked out. */
+const TELL_ADVICE: readonly SheetPart[] = ["table", "card", "pocket"];
+
 function What() {
-  const { parts } = choices.value;
+  const { parts, advice } = choices.value;
   const turn = (part: SheetPart, on: boolean): void =>
     choose({ parts: SHEET_PARTS.filter((one) => (one === part ? on : parts.includes(one))) });
   return (
@@ -49,6 +52,11 @@ function What() {
           {what.parts[part]}
         </Tick>
       ))}
+      {TELL_ADVICE.some((part) => parts.includes(part)) && (
+        <Tick on={advice} turn={(on) => choose({ advice: on })} test="advice">
+          {what.advice}
+        </Tick>
+      )}
     </fieldset>
   );
 }

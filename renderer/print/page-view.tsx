@@ -1,5 +1,5 @@
 /** The pages as they print, one at a time, to be looked at near and far. */
-import { useSignal } from "@preact/signals";
+import type { RefObject } from "preact";
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { host } from "../host/host.ts";
 import { sayFault } from "../app/notices.ts";
@@ -27,7 +27,7 @@ export function PageView() {
   const count = shown?.set.pages.length ?? 0;
   const index = Math.min(at, Math.max(0, count - 1));
   const page = shown?.set.pages[index];
-  const source = usePicture(shown?.key ?? null, index);
+  const paper = usePicture(shown?.key ?? null, index);
 
   const whole = page
     ? Math.min(
@@ -70,13 +70,13 @@ export function PageView() {
         {page && (
           <div
             class="print-page"
+            ref={paper}
+            data-test="page-picture"
             style={{
               width: `${page.widthMm * PX_PER_MM * scale}px`,
               height: `${page.heightMm * PX_PER_MM * scale}px`,
             }}
-          >
-            {source && <img src={source} alt={page.title} data-test="page-picture" />}
-          </div>
+          ></div>
         )}
       </div>
       <Progress />
@@ -194,29 +194,40 @@ function useRoom(element: { readonly current: HTMLElement | null }): Room {
   return room;
 }
 
-/** The address of a page's picture; the one before stays until it is there. */
-function usePicture(key: string | null, page: number): string | null {
-  const urls = useSignal<ReadonlyMap<string, string>>(new Map());
-  const [shown, setShown] = useState<string | null>(null);
-  useEffect(() => () => urls.peek().forEach((url) => URL.revokeObjectURL(url)), [urls]);
+/** Where a page's picture is put; the one before stays until it is there. */
+function usePicture(key: string | null, page: number): RefObject<HTMLDivElement | null> {
+  const paper = useRef<HTMLDivElement>(null);
+  const kept = useRef(new Map<string, Element>());
   useEffect(() => {
-    if (key === null) return setShown(null);
+    if (key === null) return;
     const id = `${key}/${page}`;
-    const kept = urls.peek().get(id);
-    if (kept) return setShown(kept);
     let wanted = true;
-    host.sheetsPage(key, page).then(
-      (svg) => {
-        if (!wanted) return;
-        const url = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
-        const all = [...urls.peek(), [id, url] as const];
-        for (const [, old] of all.slice(0, Math.max(0, all.length - KEEP))) URL.revokeObjectURL(old);
-        urls.value = new Map(all.slice(-KEEP));
-        setShown(url);
-      },
-      (thrown: unknown) => wanted && sayFault(thrown),
-    );
+    const show = (picture: Element): void => {
+      if (wanted) paper.current?.replaceChildren(picture);
+    };
+    const there = kept.current.get(id);
+    if (there) show(there);
+    else
+      host.sheetsPage(key, page).then(
+        (svg) => {
+          const picture = pictureOf(svg);
+          kept.current.set(id, picture);
+          while (kept.current.size > KEEP) kept.current.delete(kept.current.keys().next().value as string);
+          show(picture);
+        },
+        (thrown: unknown) => wanted && sayFault(thrown),
+      );
     return () => void (wanted = false);
-  }, [key, page, urls]);
-  return shown;
+  }, [key, page]);
+  return paper;
+}
+
+/** The host's page as a part of this document, which has its fonts; text in it can be picked. Nothing that runs comes along. */
+function pictureOf(svg: string): Element {
+  const picture = document.importNode(
+    new DOMParser().parseFromString(svg, "image/svg+xml").documentElement,
+    true,
+  );
+  for (const script of picture.querySelectorAll("script, foreignObject")) script.remove();
+  return picture;
 }

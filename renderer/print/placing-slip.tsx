@@ -1,11 +1,16 @@
 /** While sheets are moved on the map: whether the walk lies on them, and the way back. */
+import type { Map as MapLibreMap } from "maplibre-gl";
 import { useEffect, useRef } from "preact/hooks";
 import { Fault } from "../../core/fault.ts";
+import { sheetFrame } from "../../core/sheet/frame/sheet-frame.ts";
+import type { SheetLayout } from "../../core/sheet/layout/sheet-plan.ts";
 import { formatScale } from "../../core/units/scale.ts";
+import { bboxOf } from "../../core/units/position.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { mapView } from "../map/view-state.ts";
+import { freePadding } from "../map/whole-view.ts";
 import { printWords } from "../words/print-words.ts";
-import { MOST_SHEETS, placedOf } from "./placed-sheets.ts";
+import { MOST_SHEETS, outlineOf, placedOf } from "./placed-sheets.ts";
 import { choices, frames, hasLeg, placing, plans } from "./print-state.ts";
 
 const { placing: say } = printWords;
@@ -16,7 +21,11 @@ export function PlacingSlip() {
 
 function Slip() {
   const done = useRef<HTMLButtonElement>(null);
-  useEffect(() => done.current?.focus(), []);
+  useEffect(() => {
+    done.current?.focus();
+    const [map, found] = [mapView.peek(), plans.peek()];
+    if (map && !(found instanceof Fault)) showSheets(map, found.layout);
+  }, []);
   const now = plans.value;
   const layout = now instanceof Fault ? null : now.layout;
   const back = (): void => {
@@ -66,6 +75,12 @@ function Slip() {
       </div>
     </section>
   );
+}
+
+/** All sheets in the part of the window that no panel covers. */
+function showSheets(map: MapLibreMap, { sheets }: SheetLayout): void {
+  const box = bboxOf(sheets.flatMap(({ frame }) => outlineOf(sheetFrame(frame))));
+  if (box) map.fitBounds([box[0], box[1], box[2], box[3]], { padding: freePadding(), animate: false });
 }
 
 function wordsOf({

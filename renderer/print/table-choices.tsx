@@ -18,7 +18,7 @@ import { Tick } from "./tick.tsx";
 const { table: say } = printWords;
 
 export function TableChoices() {
-  const { columns, blanks, advice } = choices.value;
+  const { columns, blanks } = choices.value;
   const found = figures.value;
   if (!found) return null;
   const table = legTableWith(found);
@@ -43,9 +43,6 @@ export function TableChoices() {
         {say.own}
       </Radio>
       {columns && <Columns columns={columns} table={table} />}
-      <Tick on={advice} turn={(on) => choose({ advice: on })} test="advice">
-        {say.advice}
-      </Tick>
       <p>{say.blanksLead}</p>
       {BLANKS.map(({ id }) => (
         <Tick

@@ -41,6 +41,7 @@ export const printWords = {
       handout: "for a class: the leg table with its answers left out",
       answers: "for the teacher: the answers",
     } satisfies Record<SheetPart, string>,
+    advice: "on these with odds, what would help and ways out: about a second a leg",
     needsWalk: "Draw a leg first",
   },
 
@@ -109,7 +110,6 @@ export const printWords = {
     later: (name: string) => `Move ${name} down`,
     remove: (name: string) => `Take out ${name}`,
     add: "Add a column …",
-    advice: "with odds, what would help and ways out: about a second a leg",
     blanksLead: "Boxes to write in on the way:",
     blanks: {
       actualTime: "the time it really took",

@@ -1,5 +1,5 @@
 /** The command line as a person runs it: a process, a real elevation model, and what is wrong with what they give it. */
-import { execFileSync, spawnSync } from "node:child_process";
+import { execFileSync } from "node:child_process";
 import {
   copyFileSync,
   readdirSync,

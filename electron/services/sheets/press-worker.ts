@@ -66,7 +66,7 @@ const ANSWERS: {
   async page(_ask, key, n) {
     const page = setOf(key).pages[n];
     if (!page) throw new Fault("bad-argument", `There is no page ${n + 1}.`);
-    return pageSvg(page);
+    return pageSvg(page, { ruler: (await fonts).ruler });
   },
   pdf: async (_ask, key) => (await filesOf(setOf(key), "pdf", await fonts))[0] as Uint8Array,
   svgs: async (_ask, key) => (await filesOf(setOf(key), "svg", await fonts)) as readonly string[],
