@@ -29,7 +29,7 @@ export interface CourseRules {
    * "bare": on nothing, so that only bearing and count lead there.
    */
   readonly on: "found" | "bare";
-  /** Every leg has a line that stops those who go past. */
+  /** Every leg has a line that stops nearly all who go past. */
   readonly backstops: boolean;
   /** Share of simulated walkers who must find each point; null asks no odds. */
   readonly oddsAtLeast: number | null;

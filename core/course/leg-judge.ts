@@ -4,11 +4,12 @@ import { legFrame } from "../geodesy/leg-frame.ts";
 import { planOf, oddsSettingsOf } from "../legs/advice/leg-plan.ts";
 import type { AdviceSettings } from "../legs/advice/advice-settings.ts";
 import { attackBox } from "../legs/aids/attack-points.ts";
+import { NEARLY_ALL } from "../legs/aids/backstop-words.ts";
 import { frameLines } from "../legs/aids/framed-line.ts";
 import type { LegFigures } from "../legs/figures.ts";
 import { legFigures } from "../legs/leg-figures.ts";
 import type { LegSettings } from "../legs/leg-settings.ts";
-import { LEG_LINE_KINDS } from "../legs/line-kinds.ts";
+import { isGroundShape, LEG_LINE_KINDS } from "../legs/line-kinds.ts";
 import { oddsOf } from "../legs/odds/odds-of.ts";
 import type { Odds } from "../legs/odds/simulate.ts";
 import { legLinesBox, legSearchBox } from "../legs/search-box.ts";
@@ -94,7 +95,7 @@ export class LegJudge {
     if (figures.hazards.some((hazard) => isInTheWay(hazard, figures.distanceM, clearOf)))
       return broke("hazard");
     if (target && figures.targetIsHard?.hard !== (on === "bare")) return broke("target");
-    if (backstops && !figures.backstop) return broke("backstop");
+    if (backstops && !isSure(figures.backstop)) return broke("backstop");
     if (oddsAtLeast === null) return { broken: null, figures, odds: null };
     const { walkers } = this.settings.advice;
     const few = this.#odds(figures, Math.min(FEW, walkers));
@@ -128,6 +129,10 @@ export class LegJudge {
     return { find, stopped, missed, walkers, seed };
   }
 }
+
+/** Nearly all are stopped, and by something a beginner notices: the mere shape of the ground is walked over. */
+const isSure = (backstop: LegFigures["backstop"]): boolean =>
+  backstop !== null && backstop.stoppedShare >= NEARLY_ALL && !isGroundShape(backstop.kind);
 
 /** Standing by a road or by water is not crossing it, metres. */
 const BY_M = 10;

@@ -16,6 +16,8 @@ import type { CoursePoint } from "./course.ts";
 const SQUARE_M = 400;
 /** Less surely known when one stands there, a place is no target for a learner. No source. */
 const LEAST_DISTINCT = 0.5;
+/** Where these end nobody can say to a few steps. */
+const VAGUE: ReadonlySet<Kind> = new Set<Kind>(["spur"]);
 /** Things of one kind so near each other can be taken for one another, metres. */
 const MISTAKEN_M = 60;
 
@@ -111,7 +113,7 @@ export class PlacesAround {
     );
     return candidates
       .filter((c) => {
-        if (c.distinct < LEAST_DISTINCT) return false;
+        if (c.distinct < LEAST_DISTINCT || VAGUE.has(c.kind)) return false;
         // Half-open, so that a place on an edge belongs to one square.
         if (c.s < low || c.s >= low + SQUARE_M || c.t < left || c.t >= left + SQUARE_M) return false;
         return candidates.every(
