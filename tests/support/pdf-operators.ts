@@ -79,6 +79,7 @@ export class PageReader {
   #state: State;
   readonly #kept: State[] = [];
   readonly #groups: string[] = [];
+  readonly #spoken: (() => void)[] = [];
   #parts: number[][] = [];
   #closed: boolean[] = [];
   #at: [number, number] = [0, 0];
@@ -217,9 +218,11 @@ export class PageReader {
       case "BMC":
       case "BDC":
         this.#groups.push((operands[0] as PdfName).name);
+        this.#spoken.push(this.#speaks(operands[1]));
         break;
       case "EMC":
         if (this.#groups.pop() === undefined) throw new Error("EMC without BMC.");
+        this.#spoken.pop()?.();
         break;
       case "Do":
         this.#form(this.#resource(resources, "XObject", operands[0]), resources);
@@ -304,6 +307,22 @@ export class PageReader {
       default:
         throw new Error(`An operator these tests do not read: ${op}`);
     }
+  }
+
+  /** What replaces the text drawn until the matching end, where the file says what is read there. */
+  #speaks(properties: PdfValue | undefined): () => void {
+    const actual = properties instanceof Map ? properties.get("ActualText") : null;
+    const from = this.texts.length;
+    return () => {
+      const text = this.texts[from];
+      if (!text || !(actual instanceof PdfString) || actual.bytes === "") return;
+      this.texts.splice(from, this.texts.length, {
+        ...text,
+        text: Buffer.from(actual.bytes.slice(2), "latin1").swap16().toString("utf16le"),
+        widthMm: this.texts.slice(from).reduce((sum, { widthMm }) => sum + widthMm, 0),
+      });
+      this.#open = null;
+    };
   }
 
   #resource(resources: PdfDict, kind: string, name: PdfValue | undefined): PdfValue {

@@ -21,7 +21,7 @@ const lengthOf = ([x0, y0, x1, y1]: Segment): number => Math.hypot(x1 - x0, y1 -
 
 /** Length of the check line, millimetres: the longest line of its group. */
 export const checkLineMm = (page: PdfPage): number =>
-  Math.max(0, ...runs(within(page, "check line")).map(lengthOf));
+  Math.max(0, ...runs(within(page, "check-line")).map(lengthOf));
 
 /** Places of the grid lines that stand upright on the sheet, or lie level, millimetres, in order. */
 export function gridLinesAt(page: PdfPage, way: "upright" | "level"): number[] {

@@ -12,6 +12,7 @@ import { type UtmZone, utmZoneOf } from "../../geodesy/utm-zone.ts";
 import { DEG } from "../../units/angle.ts";
 import { type Bbox, bboxOf, checkLonLat, type LonLat } from "../../units/position.ts";
 import type { PaperPoint, Rect } from "../page/page.ts";
+import { quickLines } from "./quick-lines.ts";
 
 /** The grid a sheet is drawn in. */
 export interface SheetGrid {
@@ -90,6 +91,8 @@ export function sheetFrame(wish: FrameWish): SheetFrame {
     return [e0 + (right * cos + up * sin) / perM, n0 + (up * cos - right * sin) / perM];
   };
   const toLonLat = (at: PaperPoint): LonLat => grid.projection.inverse(paperToGrid(at));
+  const toPaper = (lonLat: LonLat): PaperPoint => gridToPaper(grid.projection.forward(lonLat));
+  const bbox = boxOf(map, toLonLat);
   return {
     scale,
     grid,
@@ -98,17 +101,9 @@ export function sheetFrame(wish: FrameWish): SheetFrame {
     pointScale,
     convergenceDeg,
     turnDeg,
-    bbox: boxOf(map, toLonLat),
-    toPaper: (lonLat) => gridToPaper(grid.projection.forward(lonLat)),
-    lineToPaper: (coords) => {
-      const line = new Float64Array(coords.length);
-      for (let i = 0; i < coords.length; i += 2) {
-        const [x, y] = gridToPaper(grid.projection.forward([coords[i] as number, coords[i + 1] as number]));
-        line[i] = x;
-        line[i + 1] = y;
-      }
-      return line;
-    },
+    bbox,
+    toPaper,
+    lineToPaper: quickLines(toPaper, bbox),
     gridToPaper,
     paperToGrid,
     toLonLat,

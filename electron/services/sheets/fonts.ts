@@ -7,6 +7,7 @@ import type { Face } from "../../../core/sheet/page/page.ts";
 import type { TextRuler } from "../../../core/sheet/page/text-ruler.ts";
 import { findApp } from "../app-folder.ts";
 import { FACE_FILES, type FontFile, fontPath } from "./font-files.ts";
+import { unpackWoff } from "./woff.ts";
 import { FaceShaper, type FontSource, type SetRun } from "./font-shaping.ts";
 
 export interface SheetFonts {
@@ -64,7 +65,7 @@ function lazySource(file: FontFile, path: string): FontSource {
   return {
     file,
     get font() {
-      font ??= create(readFileSync(path)) as Font;
+      font ??= create(unpackWoff(readFileSync(path))) as Font;
       return font;
     },
   };

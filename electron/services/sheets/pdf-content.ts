@@ -14,10 +14,11 @@ import type {
 } from "../../../core/sheet/page/page.ts";
 import type { SetRun } from "./font-shaping.ts";
 import { PdfBytes, short } from "./pdf-bytes.ts";
-import type { PdfFont } from "./pdf-font.ts";
+import { type PdfFont, utf16Hex } from "./pdf-font.ts";
 
 const UNIT_PT = 72 / 25.4 / 100;
 const PAPER = "#ffffff";
+const REORDERED = /\p{Script=Devanagari}/u;
 /** Up to so many points a part is drawn with one decimal. */
 const FINE_POINTS = 16;
 
@@ -145,7 +146,11 @@ class ContentWriter {
     }
     this.#fill(ink);
     this.#opacity(1);
-    this.out.text(`BT ${matrix}${letters}ET\n`);
+    const shown = `BT ${matrix}${letters}ET`;
+    // Letters that are set in another order than they are written are told in the written one.
+    this.out.text(
+      REORDERED.test(text) ? `/Span <</ActualText<FEFF${utf16Hex(text)}>>> BDC ${shown} EMC\n` : `${shown}\n`,
+    );
   }
 
   #letters(runs: readonly SetRun[], size: number): string {
