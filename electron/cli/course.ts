@@ -25,6 +25,7 @@ import { numberOf, placeOf } from "./fix-read.ts";
 import { openGroundAt } from "./map-files.ts";
 import { checkFolderOf, deliver } from "./product.ts";
 import { readInputText } from "./read-input.ts";
+import { rangeOf } from "./read-range.ts";
 import { row } from "./rows.ts";
 
 export interface CourseOptions {
@@ -153,18 +154,6 @@ function wishOf(options: CourseOptions): CourseWish {
     oddsAtLeast: options.odds === undefined ? rules.oddsAtLeast : numberOf(options.odds, 0, "--odds") / 100,
     apartM: options.apart === undefined ? rules.apartM : parseLength(options.apart),
   };
-}
-
-/** "200m-400m", "1km-1.5km" @throws Fault "bad-argument" for what is none */
-function rangeOf(text: string): Range {
-  const [least, most, more] = text.split(/\s*[-–]\s*/);
-  if (least && most && more === undefined) return [parseLength(least), parseLength(most)];
-  throw new Fault(
-    "bad-argument",
-    `“${text}” is not from a length to a length.`,
-    null,
-    "Write such as 200m-400m.",
-  );
 }
 
 const numbered = (out: string, n: number): string => out.replace(/((?:\.walk)?\.geojson)?$/i, `-${n}$1`);

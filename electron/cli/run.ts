@@ -14,6 +14,7 @@ import { READ_AS, WRITE_AS } from "./notations.ts";
 import { say } from "./say.ts";
 import type { ScaleOptions } from "./scale.ts";
 import { addSheetCommand } from "./sheet-command.ts";
+import { addTeachingCommands } from "./teaching-command.ts";
 import { TABLE_FORMATS } from "./table-format.ts";
 import type { TableOptions } from "./table.ts";
 import { addWalkOptions } from "./walk-options.ts";
@@ -186,6 +187,7 @@ function program(): Command {
   addSheetCommand(legwright);
   addFixCommands(legwright);
   addCourseCommands(legwright);
+  addTeachingCommands(legwright);
   return legwright;
 }
 
