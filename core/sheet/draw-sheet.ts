@@ -78,12 +78,7 @@ export async function drawSheet(input: SheetInput, signal?: AbortSignal): Promis
     ? drawMap(ground.map, frame, { large: wish.large }, ruler, [...furniture.taken, ...drawn.taken])
     : { items: [], notes: [] };
   const title = layout.sheets.length > 1 ? `Sheet ${plan.number} of ${layout.sheets.length}` : "Field sheet";
-  const items = [
-    group("map", map.items, frame.map),
-    group("over", furniture.over, frame.map),
-    group("walk", drawn.items, frame.map),
-    ...furniture.around,
-  ];
+  const items = [...map.items, group("over", furniture.over, frame.map), ...drawn.items, ...furniture.around];
   return {
     page: { ...paper, title, items: wish.blackAndWhite ? inGrey(items) : items },
     notes: [...map.notes, ...drawn.notes, ...furniture.notes, ...plan.notes],

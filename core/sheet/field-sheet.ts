@@ -58,7 +58,10 @@ export async function fieldSheets(
     if (signal?.aborted) throw new Fault("cancelled", "Drawing the pages was cancelled.");
     done++;
   };
-  const table = await jobTable(job, ground, withAdvice, signal, step);
+  // A sheet without aids needs no figures, and those of a long walk take longer than its sheets.
+  const told =
+    wish.handrails || wish.backstops || wish.hazards || wish.cone || parts.some((part) => part !== "sheets");
+  const table = await jobTable(job, told ? ground : null, withAdvice, signal, step);
   const sets: PageSet[] = [];
   for (const part of parts) {
     await step();
