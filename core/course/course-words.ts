@@ -9,7 +9,7 @@ export type Rule = LegRule | CourseRule;
 /** How often a rule was broken, as part of a sentence. */
 const BROKEN: Readonly<Record<LegRule, (legs: string) => string>> = {
   length: (legs) => `${legs} shorter or longer than asked for`,
-  map: (legs) => `${legs} off the map`,
+  map: (legs) => `${legs} off the map or its heights`,
   hazard: (legs) => `${legs} through something dangerous or closed`,
   target: (legs) => `${legs} to a place of the wrong kind`,
   backstop: (legs) => `${legs} without a backstop`,
@@ -28,7 +28,7 @@ export function ruleWords(
       return { rule: `Legs of ${metres(legM)}`, remedy: "Allow a wider range of lengths, or fewer points." };
     case "map":
       return {
-        rule: "Every leg on the map",
+        rule: "Every leg on the map and its heights",
         remedy: "Start farther from the map’s edge, or ask for shorter legs.",
       };
     case "hazard":

@@ -91,7 +91,9 @@ export class LegJudge {
     );
     const broke = (broken: LegRule) => ({ broken, figures, odds: null });
     if (!this.#keepsLength(from, to)) return broke("length");
-    if (figures.blind.length > 0) return broke("map");
+    // Where heights end nobody knows how steep it is.
+    if (figures.blind.length > 0 || (this.ground.elevation && figures.profile.blind.length > 0))
+      return broke("map");
     if (figures.hazards.some((hazard) => isInTheWay(hazard, figures.distanceM, clearOf)))
       return broke("hazard");
     if (target && figures.targetIsHard?.hard !== (on === "bare")) return broke("target");
