@@ -5,6 +5,7 @@
  */
 import type { Font } from "fontkit";
 import { tidyText } from "../../../core/sheet/page/tidy-text.ts";
+import type { Kerning } from "./kern-table.ts";
 import { rangeTest, type FontFile } from "./font-files.ts";
 
 /** Lengths are thousandths of the font size. */
@@ -21,6 +22,8 @@ export interface FontSource {
   readonly file: FontFile;
   /** Read and parsed on first use. */
   readonly font: Font;
+  /** Between two of its glyphs, where pairs are all there is to it; else null. */
+  readonly kerning: Kerning | null;
 }
 
 export interface SetRun {
@@ -146,14 +149,16 @@ export class FaceShaper {
     if (!kerns) this.#kerns.set(a.source, (kerns = new Map()));
     const key = a.id * 65_536 + b.id;
     let kern = kerns.get(key);
-    if (kern === undefined) {
-      const run = a.source.font.layout(a.text + b.text, FEATURES);
-      kern =
-        run.glyphs.length === 2 ? thousandths(a.source.font, run.advanceWidth) - a.advance - b.advance : 0;
-      kerns.set(key, kern);
-    }
+    if (kern === undefined) kerns.set(key, (kern = kernBetween(a, b)));
     return kern;
   }
+}
+
+function kernBetween(a: Letter, b: Letter): number {
+  const { font, kerning } = a.source;
+  if (kerning) return thousandths(font, kerning(a.id, b.id));
+  const run = font.layout(a.text + b.text, FEATURES);
+  return run.glyphs.length === 2 ? thousandths(font, run.advanceWidth) - a.advance - b.advance : 0;
 }
 
 const thousandths = (font: Font, units: number): number => (units * 1000) / font.unitsPerEm;

@@ -7,6 +7,7 @@ import type { Face } from "../../../core/sheet/page/page.ts";
 import type { TextRuler } from "../../../core/sheet/page/text-ruler.ts";
 import { findApp } from "../app-folder.ts";
 import { FACE_FILES, type FontFile, fontPath } from "./font-files.ts";
+import { type Kerning, kernTable } from "./kern-table.ts";
 import { unpackWoff } from "./woff.ts";
 import { FaceShaper, type FontSource, type SetRun } from "./font-shaping.ts";
 
@@ -61,12 +62,19 @@ function openFonts(packages: string): SheetFonts {
 }
 
 function lazySource(file: FontFile, path: string): FontSource {
+  let bytes: Buffer | null = null;
   let font: Font | null = null;
+  let kerning: Kerning | null | undefined;
+  const plain = (): Buffer => (bytes ??= unpackWoff(readFileSync(path)));
   return {
     file,
     get font() {
-      font ??= create(unpackWoff(readFileSync(path))) as Font;
+      font ??= create(plain()) as Font;
       return font;
+    },
+    get kerning() {
+      if (kerning === undefined) kerning = kernTable(plain());
+      return kerning;
     },
   };
 }

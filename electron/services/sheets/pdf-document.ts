@@ -3,6 +3,9 @@ import { createHash } from "node:crypto";
 import { deflateSync } from "node:zlib";
 import { PdfBytes } from "./pdf-bytes.ts";
 
+/** Half the time of the usual grade for a twentieth more bytes, measured on a sheet of contours. */
+const PACKING = { level: 4, memLevel: 9 };
+
 /** Number of an object. */
 export type PdfId = number;
 
@@ -28,7 +31,7 @@ export class PdfDocument {
 
   /** @param entries more of the stream's dictionary */
   stream(bytes: Uint8Array, entries: string, id: PdfId = this.reserve()): PdfId {
-    const packed = deflateSync(bytes);
+    const packed = deflateSync(bytes, PACKING);
     this.#begin(id);
     this.#out
       .text(`<</Length ${packed.length}/Length1 ${bytes.length}/Filter/FlateDecode${entries}>>\nstream\n`)

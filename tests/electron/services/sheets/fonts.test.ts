@@ -2,9 +2,14 @@
  * The ruler against Chromium 156, whose shaping (HarfBuzz) is not ours: getComputedTextLength of the same texts in the same fonts, font
  * size 4 mm, as `pageSvg` with `sheetFontCss` writes them. Chromium counts in 64ths of a unit.
  */
+import { readFileSync } from "node:fs";
+import { create, type Font } from "fontkit";
 import { describe, expect, it } from "vitest";
 import type { Face, PageItem } from "../../../../core/sheet/page/page.ts";
 import { sheetFontCss } from "../../../../electron/services/sheets/font-css.ts";
+import { FACE_FILES, fontPath } from "../../../../electron/services/sheets/font-files.ts";
+import { kernTable } from "../../../../electron/services/sheets/kern-table.ts";
+import { unpackWoff } from "../../../../electron/services/sheets/woff.ts";
 import { loadSheetFonts } from "../../../../electron/services/sheets/fonts.ts";
 
 const WIDTHS: readonly (readonly [Face, string, number])[] = [
@@ -77,6 +82,38 @@ it("knows the fonts' own heights", () => {
   expect(fonts.ruler.capHeightMm("text", 10)).toBeCloseTo(6.68, 6);
   expect(fonts.ruler.capHeightMm("name", 10)).toBeCloseTo(6.41, 6);
   expect(fonts.ruler.descentMm("text", 10)).toBeGreaterThan(1);
+});
+
+describe("kerning read from the font's table", () => {
+  const files = new Map(
+    Object.values(FACE_FILES)
+      .flat()
+      .map((file) => [fontPath(file), file]),
+  );
+  const packages = new URL("../../../../node_modules/", import.meta.url);
+
+  it.each([...files.keys()])("is the shaper's, in %s", (path) => {
+    const bytes = unpackWoff(readFileSync(new URL(path, packages)));
+    const font = create(bytes) as Font;
+    const kern = kernTable(bytes);
+    // Noto Sans Latin and Math kern by more than pairs; there the shaper itself is asked.
+    if (!kern) return expect(path).toMatch(/noto-sans(-math)?-latin-\d/);
+    const letters = font.characterSet.filter((c) =>
+      /(?!\p{Script=Devanagari})[\p{L}\p{N}\p{P}]/u.test(String.fromCodePoint(c)),
+    );
+    for (let i = 0; i < 300; i++) {
+      const [a, b] = [
+        letters[(i * 7919) % letters.length] as number,
+        letters[(i * 104_729 + 13) % letters.length] as number,
+      ];
+      const run = font.layout(String.fromCodePoint(a, b), { liga: false, clig: false, dlig: false });
+      if (run.glyphs.length !== 2) continue;
+      const [first, second] = [font.glyphForCodePoint(a), font.glyphForCodePoint(b)];
+      expect(kern(first.id, second.id), String.fromCodePoint(a, b)).toBe(
+        run.advanceWidth - first.advanceWidth - second.advanceWidth,
+      );
+    }
+  });
 });
 
 describe("letters", () => {
