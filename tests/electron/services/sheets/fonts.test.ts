@@ -1,12 +1,12 @@
 /**
  * The ruler against Chromium 156, whose shaping (HarfBuzz) is not ours: getComputedTextLength of the same texts in the same fonts, font
- * size 4 mm, as `pageSvg` with `sheetFontCss` writes them. Chromium counts in 64ths of a unit.
+ * size 4 mm, as `pageSvg` with `fontCssOf` writes them. Chromium counts in 64ths of a unit.
  */
 import { readFileSync } from "node:fs";
 import { create, type Font } from "fontkit";
 import { describe, expect, it } from "vitest";
 import type { Face, PageItem } from "../../../../core/sheet/page/page.ts";
-import { sheetFontCss } from "../../../../electron/services/sheets/font-css.ts";
+import { fontCssOf } from "../../../../electron/services/sheets/svg-fonts.ts";
 import { FACE_FILES, fontPath } from "../../../../electron/services/sheets/font-files.ts";
 import { kernTable } from "../../../../electron/services/sheets/kern-table.ts";
 import { unpackWoff } from "../../../../electron/services/sheets/woff.ts";
@@ -144,10 +144,10 @@ it("a saved SVG carries only the files its letters come from", () => {
     ink: "#000000",
   });
   const families = (text: string): string[] =>
-    [...sheetFontCss([item(text)], fonts).matchAll(/font-family:"([^"]+)"/g)].map(
+    [...fontCssOf([item(text)], fonts).matchAll(/font-family:"([^"]+)"/g)].map(
       ([, family]) => family as string,
     );
   expect(families("Beck")).toEqual(["Alegreya Sans"]);
   expect(families("Beck हि")).toEqual(["Alegreya Sans", "Noto Sans"]);
-  expect(sheetFontCss([item("Beck")], fonts)).toContain("url(data:font/woff2;base64,d09GM");
+  expect(fontCssOf([item("Beck")], fonts)).toContain("url(data:font/woff2;base64,d09GM");
 });
