@@ -106,12 +106,14 @@ const ROLES_FROM = {
 
 /** A line for each use of a layer, in columns. */
 function roleTable({ roles }: MapInfo): string[] {
-  const rows = ROLES.flatMap((role) => {
+  const found = ROLES.flatMap((role) => {
     const binding = roles[role];
     return binding
       ? layersOfRole(binding).map((one) => [role, one.layer, fieldsOf(one), conditionsOf(one)])
       : [];
   });
+  if (found.length === 0) return [];
+  const rows = [["role", "layer", "fields", ""], ...found];
   const widths = [0, 1, 2].map((column) => Math.max(0, ...rows.map((cells) => cells[column]?.length ?? 0)));
   return rows.map((cells) => `  ${cells.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join("  ")}`.trimEnd());
 }

@@ -8,7 +8,7 @@ import { changeSettings } from "../app/settings.ts";
 import { host } from "../host/host.ts";
 import type { ArchiveAddress } from "../worker/messages.ts";
 import { tileAddress } from "../map/archive-protocol.ts";
-import { openGroundAsSet } from "./map-roles.ts";
+import { openGroundAsSet } from "./open-as-set.ts";
 import type { MapTiles } from "../map/style/map-style.ts";
 import { refreshFigures } from "../walk-state/figures.ts";
 import { words } from "../words/words.ts";

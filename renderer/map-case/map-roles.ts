@@ -1,27 +1,12 @@
-/** Roles of the open map's layers: those set by a person are asked of the host when a map opens, and kept there. */
+/** What the open map's layers hold: looked up, and set by a person. */
 import { Fault } from "../../core/fault.ts";
 import type { ArchiveFacts } from "../../core/map/archive-facts.ts";
-import { roleProblems, type Roles, settleRoles } from "../../core/map/set-roles.ts";
+import { roleProblems, type Roles } from "../../core/map/set-roles.ts";
 import { worker } from "../analysis/worker.ts";
 import { sayFault } from "../app/notices.ts";
 import { host } from "../host/host.ts";
 import { refreshFigures } from "../walk-state/figures.ts";
-import type { ArchiveAddress, OpenedGround } from "../worker/messages.ts";
 import { archivesOf, openMap } from "./map-case.ts";
-
-/** Opens an archive in the worker with the roles that are remembered for it. @returns also what a person should know of them */
-export async function openGroundAsSet(
-  archive: ArchiveAddress,
-  terrain: ArchiveAddress | null,
-  signal: AbortSignal,
-): Promise<{ readonly ground: OpenedGround; readonly notices: readonly string[] }> {
-  const ground = await worker.ask("openMap", [archive, terrain, null], signal);
-  const memory = await host.recallRoles(ground.info.id);
-  if (memory.length === 0) return { ground, notices: [] };
-  const { roles, notices } = settleRoles(memory, await worker.ask("archiveFacts", [archive], signal));
-  if (!roles) return { ground, notices };
-  return { ground: await worker.ask("openMap", [archive, terrain, roles], signal), notices };
-}
 
 /** What is in the layers of the open map. @throws Fault */
 export function factsOfOpenMap(): Promise<ArchiveFacts> {

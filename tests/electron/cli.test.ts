@@ -242,7 +242,7 @@ describe("make-map and inspect", () => {
     expect(text.code).toBe(0);
     expect(text.stdout).toMatch(/Title +Hills\n/);
     expect(text.stdout).toMatch(/Interval +20 m\n/);
-    expect(text.stdout).toMatch(/contour +layer contour/);
+    expect(text.stdout).toMatch(/role +layer +fields\n +contour +contour +elevation ele in m, index index\n/);
     const map = JSON.parse(legwright("inspect", "hills.pmtiles", "--format", "json").stdout) as Record<
       string,
       unknown

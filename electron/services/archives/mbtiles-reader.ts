@@ -63,7 +63,7 @@ export async function openMbtiles(
       thread.on("message", answered).on("error", failed).on("exit", stopped);
       signal?.addEventListener("abort", cancelled, { once: true });
       if (signal?.aborted) cancelled();
-      else if (question) thread.postMessage(null);
+      else if (question) thread.postMessage(null, []);
     });
   const asked = async (question: boolean): Promise<Exclude<MbtilesAnswer, { fault: unknown }>> => {
     const answer = await ask(question);

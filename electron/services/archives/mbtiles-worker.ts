@@ -85,10 +85,13 @@ function aboutOf(database: SqliteDatabase): { rows: MbtilesRows; tiles: number |
   const last = isTable(database) ? database.get("SELECT max(rowid) AS tiles FROM tiles") : null;
   const tiles = last?.["tiles"];
   return {
-    rows: rows.map(({ name: key, value }) => [String(key), String(value)] as const),
+    rows: rows.map((row) => [textOf(row["name"]), textOf(row["value"])] as const),
     tiles: typeof tiles === "number" ? tiles : null,
   };
 }
+
+/** What SQL has cast to text. */
+const textOf = (value: unknown): string => (typeof value === "string" ? value : "");
 
 function isTable(database: SqliteDatabase): boolean {
   const found = database.get(

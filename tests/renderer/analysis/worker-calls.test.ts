@@ -16,6 +16,7 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
   const receive = dispatcher(
     {
       openMap: missing,
+      archiveFacts: missing,
       closeMap: missing,
       figures: missing,
       advice: missing,
@@ -74,7 +75,7 @@ describe("calls to the worker", () => {
       }),
     );
     const failure = await client
-      .ask("openMap", [{ url: "x", key: "moor.pmtiles" }, null])
+      .ask("openMap", [{ url: "x", key: "moor.pmtiles" }, null, null])
       .catch((thrown: unknown) => Fault.from(thrown));
     expect((failure as Fault).toRecord()).toEqual({
       code: "bad-archive",
