@@ -38,6 +38,9 @@ export function followWish(): () => void {
     // Compass, units and aids are read by the host; a change of theirs asks anew.
     const { compass: _compass, lengths: _lengths, lengthUnit: _unit, aids: _aids } = settings.value;
     clearTimeout(timer);
+    // From now on the pages on screen are those of before: they can be looked at, not saved.
+    stopDrawing("none");
+    if (order.wish.parts.length > 0) pages.value = { kind: "making", done: 0, all: 1 };
     timer = setTimeout(() => void make(order), CALM_MS);
   });
   return () => {
@@ -65,7 +68,6 @@ export function drawAgain(): void {
 }
 
 async function make(order: SheetOrder): Promise<void> {
-  stopDrawing("none");
   const mine = ++turn;
   if (order.wish.parts.length === 0) {
     shownSet.value = null;

@@ -2,14 +2,11 @@
  * Main and preload as built, over a stand-in for Electron. The safety settings asked for are those of the security
  * checklist in Electron's own documentation (tutorial/security).
  */
-import { execFileSync, spawnSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { writeHillsMap } from "../support/hills-map.ts";
 import { startShell, type Shell } from "../support/shell.ts";
-
-const hasPdfText = spawnSync("pdftotext", ["-v"]).error === undefined;
 
 let shell: Shell;
 beforeAll(async () => {
@@ -189,31 +186,6 @@ describe("the services behind it", () => {
     });
     expect(readFileSync(join(shell.walks, "table.csv"), "utf8")).toBe("old");
   });
-
-  async function printed(html: string): Promise<string> {
-    const path = join(shell.walks, "sheet.pdf");
-    await shell.ask("answer", { answer: { canceled: false, filePath: path } });
-    expect(await shell.call("printPdf", { html, suggestedName: "sheet" })).toMatchObject({ ok: true });
-    return path;
-  }
-
-  it("print at the page size the document asks for", async () => {
-    const path = await printed("<!doctype html><style>@page{size:200mm 100mm;margin:0}</style><p>sheet</p>");
-    const box = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(readFileSync(path, "latin1"));
-    // In points of 1/72 inch; Chromium rounds pages to its pixels of 1/96 inch.
-    expect(Math.abs(Number(box?.[1]) - (200 / 25.4) * 72)).toBeLessThan(72 / 96);
-    expect(Math.abs(Number(box?.[2]) - (100 / 25.4) * 72)).toBeLessThan(72 / 96);
-  });
-
-  it.skipIf(!hasPdfText)(
-    "print without running the document's scripts (skipped without pdftotext)",
-    async () => {
-      const path = await printed(
-        "<!doctype html><p>sheet</p><script>document.body.textContent='ran'</script>",
-      );
-      expect(execFileSync("pdftotext", [path, "-"], { encoding: "utf8" }).trim()).toBe("sheet");
-    },
-  );
 
   it("keep settings in the file that the other hosts read", async () => {
     expect(await shell.call("setSettings", { theme: "night" })).toMatchObject({
