@@ -48,10 +48,10 @@ export async function namedGrid(spec: string): Promise<NamedGrid> {
  * @throws Fault "bad-argument" for a definition or zone that cannot be, or a name there is not
  */
 export async function namedDefinition(spec: string): Promise<NamedDefinition> {
-  const { at } = await namedGrid(spec);
+  const grid = await namedGrid(spec);
   const name = spec.trim().toLowerCase().replace(/:\d+$/, "");
   if (isOfferedGrid(name)) return { name, definition: spec.trim().toLowerCase() };
-  if (isDefinition(spec)) return { name: at(null).title, definition: spec };
+  if (isDefinition(spec)) return { name: grid.at(null).title, definition: spec };
   return await addedDefinition(spec);
 }
 

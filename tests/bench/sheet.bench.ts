@@ -39,10 +39,15 @@ async function pages(...[points, wish]: Parameters<typeof jobOf>): Promise<strin
   const start = performance.now();
   let most = 0;
   const watch = setInterval(() => (most = Math.max(most, process.memoryUsage().rss)), 20);
-  const set = await fieldSheets(jobOf(points, { ...wish, parts: ["sheets"], index: false }), ground, fonts.ruler, {
-    // A turn between sheets, as in the thread.
-    progress: () => new Promise((resolve) => setTimeout(resolve, 0)),
-  });
+  const set = await fieldSheets(
+    jobOf(points, { ...wish, parts: ["sheets"], index: false }),
+    ground,
+    fonts.ruler,
+    {
+      // A turn between sheets, as in the thread.
+      progress: () => new Promise((resolve) => setTimeout(resolve, 0)),
+    },
+  );
   const bytes = await pagesPdf(set, fonts);
   clearInterval(watch);
   most = Math.max(most, process.memoryUsage().rss);

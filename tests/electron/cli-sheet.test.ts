@@ -95,8 +95,7 @@ describe("what each option puts on paper", () => {
     const strips = sheet("--strips", "--index");
     expect(strips.text).toContain(`Index of ${table.legs.length} sheets`);
     expect(strips.pages).toHaveLength(table.legs.length + 1);
-    const [place] = ["46.3338 -133.1946"];
-    const placed = sheet("--at", place as string, "--scale", "5000");
+    const placed = sheet("--at", "46.3338 -133.1946", "--scale", "5000");
     expect(placed.pages).toHaveLength(1);
     expect(placed.said).toMatch(/lies on no sheet/);
   });

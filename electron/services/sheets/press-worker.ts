@@ -17,7 +17,7 @@ const fonts = loadSheetFonts();
 /** One set at a time: a newer one waits until the one before is given up. */
 let making: Promise<unknown> = Promise.resolve();
 
-const tell = (message: FromPress): void => void parentPort?.postMessage(message);
+const tell = (message: FromPress): void => parentPort?.postMessage(message, []);
 
 function setOf(key: string): PageSet {
   const set = sets.get(key);

@@ -32,7 +32,8 @@ describe("the papers of a job", () => {
     const found = titles(set).map((title) => kinds.findIndex((kind) => title.startsWith(kind)));
     expect(found).toEqual(found.toSorted((a, b) => a - b));
     expect(new Set(found)).toEqual(new Set([0, 1, 2, 3]));
-    for (const { widthMm, heightMm } of set.pages) expect([widthMm, heightMm].sort()).toEqual([297, 420]);
+    for (const { widthMm, heightMm } of set.pages)
+      expect([widthMm, heightMm].sort((a, b) => a - b)).toEqual([297, 420]);
   });
 
   it("have an index before several sheets, and none before one", async () => {
