@@ -2,6 +2,7 @@
  * The rules of a course, checked by code that shares nothing with what sets courses: plane geometry about the course on the raw
  * tiles. Answers sentences for what is broken; allowances are for rounding only and are said.
  */
+import { crossing, distanceTo, planeAt } from "./plane.ts";
 import { metresBetween, type RawFeature, type RawMap, type Xy } from "./raw-map.ts";
 
 export interface Checked {
@@ -15,30 +16,6 @@ export interface Checked {
   readonly legs: readonly (readonly [number, number])[];
   /** Kind of each leg's backstop as the course tells it; null for none. */
   readonly stops: readonly (string | null)[];
-}
-
-/** Metres east and north of a place: within a few centimetres over a course. */
-const planeAt = ([lon0, lat0]: Xy): ((at: Xy) => Xy) => {
-  const east = metresBetween([lon0 - 0.005, lat0], [lon0 + 0.005, lat0]) * 100;
-  const north = metresBetween([lon0, lat0 - 0.005], [lon0, lat0 + 0.005]) * 100;
-  return ([lon, lat]) => [(lon - lon0) * east, (lat - lat0) * north];
-};
-
-/** Where segment ab crosses cd, as a share of ab; null when it does not. */
-function crossing([ax, ay]: Xy, [bx, by]: Xy, [cx, cy]: Xy, [dx, dy]: Xy): number | null {
-  const [ux, uy, vx, vy] = [bx - ax, by - ay, dx - cx, dy - cy];
-  const det = ux * vy - uy * vx;
-  if (det === 0) return null;
-  const t = ((cx - ax) * vy - (cy - ay) * vx) / det;
-  const s = ((cx - ax) * uy - (cy - ay) * ux) / det;
-  return t >= 0 && t <= 1 && s >= 0 && s <= 1 ? t : null;
-}
-
-function distanceTo([px, py]: Xy, [ax, ay]: Xy, [bx, by]: Xy): number {
-  const [ux, uy] = [bx - ax, by - ay];
-  const length2 = ux * ux + uy * uy;
-  const t = length2 === 0 ? 0 : Math.max(0, Math.min(1, ((px - ax) * ux + (py - ay) * uy) / length2));
-  return Math.hypot(px - ax - t * ux, py - ay - t * uy);
 }
 
 function isInside([x, y]: Xy, rings: readonly (readonly Xy[])[]): boolean {
@@ -163,7 +140,18 @@ function standing(
       ),
     );
   const line = offM(({ role, type, underground }) => LINES.has(role) && type !== 1 && !underground);
-  const thing = offM(({ role }) => role === "building" || role === "peak");
+  // A house is where its middle is.
+  const thing = Math.min(
+    Infinity,
+    ...near
+      .filter(({ role }) => role === "building" || role === "peak")
+      .map(({ plane }) => {
+        const all = plane.flat();
+        const middle = (k: 0 | 1): number =>
+          (Math.min(...all.map((xy) => xy[k])) + Math.max(...all.map((xy) => xy[k]))) / 2;
+        return Math.hypot(middle(0) - at[0], middle(1) - at[1]);
+      }),
+  );
   if (on === "bare") {
     if (line < 15 - ROUNDING_M) say(`its target is ${line.toFixed(1)} m from a line, not on bare ground`);
     if (thing < 30 - ROUNDING_M) say(`its target is ${thing.toFixed(1)} m from a building or summit`);
@@ -204,8 +192,8 @@ function stoppedShare(a: Xy, b: Xy, near: readonly Near[]): number {
   for (let i = 0; i < rays; i++) {
     const turn = heading + ((i / (rays - 1)) * 12 - 6) * (Math.PI / 180);
     const at = (m: number): Xy => [a[0] + m * Math.sin(turn), a[1] + m * Math.cos(turn)];
-    // A line that runs aslant through the target is met before it, within the last third, by those who drift to one side.
-    const [start, end] = [at((2 / 3) * length), at(length + 510)];
+    // A line that bends back from the target is met before it by those who drift to one side.
+    const [start, end] = [at(length / 3), at(length + 510)];
     const isHit = lines.some(({ plane }) =>
       plane.some((part) => part.some((p, k) => k > 0 && crossing(start, end, part[k - 1] as Xy, p) !== null)),
     );

@@ -144,7 +144,9 @@ describe("courses on the demo map", () => {
         (thrown: unknown) => Fault.from(thrown).message,
       );
     const [west, south] = raw.bounds;
-    expect(await fails({ ...wishOf(5), start: [west - 0.5, south] })).toMatch(/every leg on the map/);
+    expect(await fails({ ...wishOf(5), start: [west - 0.5, south] })).toMatch(
+      /every leg on the map and its heights/,
+    );
     expect(await fails({ ...wishOf(5), kind: "line", on: "found", start: [west - 0.5, south] })).toMatch(
       /enough places/,
     );

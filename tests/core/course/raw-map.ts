@@ -21,6 +21,8 @@ export interface RawFeature {
   readonly class: string;
   readonly widthM: number;
   readonly underground: boolean;
+  /** Of a contour or a spot, as the map writes it; null where it has none. */
+  readonly height: number | null;
   /** Point, lines or rings, longitude and latitude. */
   readonly type: 1 | 2 | 3;
   readonly parts: readonly (readonly Xy[])[];
@@ -68,13 +70,14 @@ export class RawMap {
           for (let i = 0; i < layer.length; i++) {
             const feature = layer.feature(i);
             const { geometry } = feature.toGeoJSON(x, y, z);
-            const { class: kind, width, tunnel } = feature.properties;
+            const { class: kind, width, tunnel, ele } = feature.properties;
             const parts = partsOf(geometry as { type: string; coordinates: unknown });
             features.push({
               role,
               class: String(kind ?? ""),
               widthM: Number(width ?? 0),
               underground: tunnel === "yes",
+              height: ele === undefined ? null : Number(ele),
               type: feature.type as 1 | 2 | 3,
               parts,
               box: boxOf(parts.flat()),
