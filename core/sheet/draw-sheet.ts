@@ -76,9 +76,15 @@ export async function drawSheet(input: SheetInput, signal?: AbortSignal): Promis
   });
   const map = ground
     ? drawMap(ground.map, frame, { large: wish.large }, ruler, [...furniture.taken, ...drawn.taken])
-    : { items: [], notes: [] };
+    : { items: [], names: [], notes: [] };
   const title = layout.sheets.length > 1 ? `Sheet ${plan.number} of ${layout.sheets.length}` : "Field sheet";
-  const items = [...map.items, group("over", furniture.over, frame.map), ...drawn.items, ...furniture.around];
+  const items = [
+    ...map.items,
+    group("over", furniture.over, frame.map),
+    ...map.names,
+    ...drawn.items,
+    ...furniture.around,
+  ];
   return {
     page: { ...paper, title, items: wish.blackAndWhite ? inGrey(items) : items },
     notes: [...map.notes, ...drawn.notes, ...furniture.notes, ...plan.notes],

@@ -13,7 +13,9 @@ import { type ContourSet, drawContours, drawStreams, drawWorks } from "./draw-li
 import { LabelSpace } from "./label-space.ts";
 import { drawnContours, mapLook, type MapWish } from "./map-look.ts";
 import { type MapSheet, mapSheet } from "./map-sheet.ts";
-import { areaNames, lineNames, type NameContext, peaks, placeNames, spotHeights } from "./names.ts";
+import { areaNames, lineNames } from "./line-and-area-names.ts";
+import type { NameContext } from "./name-places.ts";
+import { peaks, placeNames, spotHeights } from "./point-names.ts";
 import { spansAt } from "./strokes.ts";
 import { blockBox, blockItems, textBlock } from "./text-block.ts";
 import { uphillBy } from "./uphill.ts";
@@ -21,7 +23,10 @@ import { uphillBy } from "./uphill.ts";
 export type { MapWish } from "./map-look.ts";
 
 export interface DrawnMap {
+  /** The ground itself. */
   readonly items: readonly PageItem[];
+  /** Names, figures and their symbols, to be drawn over the grid so that it does not strike them through. */
+  readonly names: readonly PageItem[];
   /** What a person should know before printing it, in sentences. */
   readonly notes: readonly string[];
 }
@@ -93,7 +98,7 @@ export function drawMap(
     notes.push(
       `Contours on this sheet are every ${interval.value} ${interval.unit}; the map has them every ${info.interval.value} ${info.interval.unit}, too close to print at this scale.`,
     );
-  return { items: [group("map", [...drawn, ...names], frame.map)], notes };
+  return { items: [group("map", drawn, frame.map)], names: [group("names", names, frame.map)], notes };
 }
 
 /** All contours, or every so many of them; then every fifth of those is an index contour. */

@@ -18,6 +18,8 @@ export interface AidWord {
 export interface DrawnAids {
   readonly items: readonly PageItem[];
   readonly words: readonly AidWord[];
+  /** Lines that are drawn over the map, for names to keep off. */
+  readonly lines: readonly Float64Array[];
 }
 
 /** @param isShown whether a leg, counting from 0, is on this sheet */
@@ -28,8 +30,10 @@ export function drawAids(
   isShown: (leg: number) => boolean,
 ): DrawnAids {
   const words: AidWord[] = [];
+  const lines: Float64Array[] = [];
   const onPaper = (flat: Float64Array): Float64Array[] => clipPolyline(frame.lineToPaper(flat), frame.map);
   const speak = (word: AidWord["word"], parts: readonly Float64Array[], ink: Ink): void => {
+    lines.push(...parts);
     const longest = [...parts].sort((a, b) => b.length - a.length)[0];
     if (!longest) return;
     const middle = 2 * (longest.length >> 2);
@@ -83,6 +87,7 @@ export function drawAids(
       group("hazards", mind ?? []),
     ],
     words,
+    lines,
   };
 }
 
