@@ -9,7 +9,7 @@ export interface CaseNotes {
   readonly titles: Readonly<Record<string, string>>;
   /** Titles as last read, by path: what a map was, once its file is gone. */
   readonly seen: Readonly<Record<string, string>>;
-  /** Where each map was last looked at, by the map's id. */
+  /** Where each map was last looked at, by path. */
   readonly views: Readonly<Record<string, MapView>>;
 }
 

@@ -103,12 +103,13 @@ export class MapCase {
   /** Its file stays where it is; adding it again brings the map back. @throws Fault as `inCase` */
   async remove(id: string): Promise<void> {
     const { path } = await this.inCase(id);
-    const { hidden, titles, seen } = this.#notes();
+    const { hidden, titles, seen, views } = this.#notes();
     this.deps.forget?.(path);
     const always = this.deps.folders.some((folder) => resolve(folder) === dirname(path));
     this.deps.notes?.change({
       titles: withEntry(titles, path, null),
       seen: withEntry(seen, path, null),
+      views: withEntry(views, path, null),
       ...(always && { hidden: [...hidden.filter((one) => one !== path), path] }),
     });
   }
@@ -124,19 +125,23 @@ export class MapCase {
 
   /** @throws Fault as `inCase` */
   async keepView(id: string, view: MapView): Promise<void> {
-    const { entry } = await this.inCase(id);
-    this.deps.notes?.change({ views: withEntry(this.#notes().views, entry.id, view) });
+    const { path } = await this.inCase(id);
+    this.deps.notes?.change({ views: withEntry(this.#notes().views, path, view) });
   }
 
-  /** A map whose file lies elsewhere now: its title goes with it. @throws Fault as `add` and `inCase` */
+  /** A map whose file lies elsewhere now: title and view go with it. @throws Fault as `add` and `inCase` */
   async relocate(id: string, to: string): Promise<MapEntry> {
     const { path } = await this.inCase(id);
-    const title = this.#notes().titles[path] ?? null;
+    const { titles, views } = this.#notes();
+    const [title, view] = [titles[path] ?? null, views[path] ?? null];
     await this.add(to);
     if (resolve(to) !== path) {
       await this.remove(id);
-      if (title !== null)
-        this.deps.notes?.change({ titles: withEntry(this.#notes().titles, resolve(to), title) });
+      const now = this.#notes();
+      this.deps.notes?.change({
+        titles: withEntry(now.titles, resolve(to), title),
+        views: withEntry(now.views, resolve(to), view),
+      });
     }
     return await this.#entryAt(resolve(to));
   }
@@ -218,7 +223,7 @@ function asNoted(found: FoundMap, { titles, seen, views }: CaseNotes): FoundMap 
   const { entry, path } = found;
   const own = entry.fault ? (seen[path] ?? entry.title) : entry.title;
   const title = titles[path] ?? own;
-  const view = views[entry.id] ?? null;
+  const view = views[path] ?? null;
   if (title === entry.title && view === null) return found;
   return { ...found, entry: { ...entry, title, ownTitle: title === own ? null : own, view } };
 }

@@ -2,6 +2,7 @@
 import { reverseWalk } from "../../core/walk/edits.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { openFind } from "../find/find-state.ts";
+import { mapWords } from "../words/map-words.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { askGroundHere, askLandmarksHere } from "../place/place-state.ts";
 import { slopeRefusal, slopeWanted, toggleSlope } from "../slope/slope-shading.ts";
@@ -45,6 +46,7 @@ export type CommandId =
   | "sums"
   | "settings"
   | "maps"
+  | "make-map"
   | "roles"
   | "cautions";
 
@@ -114,7 +116,8 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
   },
   sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
   settings: { name: () => settingsWords.command, keys: [","], run: () => ask("settings", null) },
-  maps: { name: () => words.dialogs.mapsTitle, run: () => ask("maps", null) },
+  maps: { name: () => mapWords.title, run: () => ask("maps", null) },
+  "make-map": { name: () => mapWords.make, run: () => ask("make-map", null) },
   roles: { name: () => rolesWords.command, refusal: needsMap, run: () => ask("roles", null) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
 };

@@ -4,6 +4,8 @@ import { host, onHostCommand } from "../host/host.ts";
 import { mapEntries, openMapById, refreshMapCase } from "../map-case/map-case.ts";
 import { keepAdvice } from "../advice/advice-state.ts";
 import { keepFramesOfWalk } from "../print/print-state.ts";
+import { keepMaking } from "../make-map/making.ts";
+import { listenToDrops } from "../map-case/drop-files.ts";
 import { keepCalm, keepFigures } from "../walk-state/figures.ts";
 import { unsaved, walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
@@ -20,6 +22,8 @@ export function listen(): void {
   keepCalm();
   keepAdvice();
   keepFramesOfWalk();
+  keepMaking();
+  listenToDrops();
   listenToKeys();
   effect(() => {
     document.title = `${unsaved.value ? "• " : ""}${walk.value.title} – ${words.app}`;

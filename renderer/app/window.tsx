@@ -1,8 +1,8 @@
 /** The window: the map fills it, slips of paper lie on it. */
 import { signal } from "@preact/signals";
-import { HowToAddMap, MapChoices } from "../dialogs/maps-dialog.tsx";
 import { DialogLayer } from "../dialogs/dialog-layer.tsx";
 import { mapEntries, openingMap, openMap, openMapById } from "../map-case/map-case.ts";
+import { MapButtons, MapRows, Ways } from "../map-case/maps-dialog.tsx";
 import { FindSlip } from "../find/find-slip.tsx";
 import { MapFoot } from "../map/map-foot.tsx";
 import { MapStage } from "../map/map-stage.tsx";
@@ -60,8 +60,11 @@ function NoMap() {
         <>
           <h2>{words.map.noMapTitle}</h2>
           {mapEntries.value.length > 0 && <p>{words.map.noMapText}</p>}
-          <MapChoices choose={(id) => void openMapById(id)} />
-          <HowToAddMap />
+          <MapRows open={(id) => void openMapById(id)} />
+          <Ways />
+          <div class="map-actions">
+            <MapButtons />
+          </div>
         </>
       )}
     </section>

@@ -2,7 +2,9 @@
 import { CautionsDialog } from "./cautions-dialog.tsx";
 import { openDialogs, type OpenDialog } from "./dialogs.ts";
 import { RolesDialog } from "../map-case/roles-dialog.tsx";
-import { MapsDialog } from "./maps-dialog.tsx";
+import { MapsDialog } from "../map-case/maps-dialog.tsx";
+import { PickFilesDialog } from "../map-case/pick-files-dialog.tsx";
+import { MakeMapDialog } from "../make-map/make-map-dialog.tsx";
 import { OpenWalkDialog } from "./open-walk-dialog.tsx";
 import { PrintScreen } from "../print/print-screen.tsx";
 import { QuestionDialog } from "./question-dialog.tsx";
@@ -35,6 +37,10 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <WaitingDialog {...dialog.asked} answer={dialog.answer} />;
     case "maps":
       return <MapsDialog answer={dialog.answer} />;
+    case "make-map":
+      return <MakeMapDialog answer={dialog.answer} />;
+    case "pick-files":
+      return <PickFilesDialog {...dialog.asked} answer={dialog.answer} />;
     case "roles":
       return <RolesDialog answer={dialog.answer} />;
     case "sums":

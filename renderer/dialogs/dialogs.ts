@@ -1,6 +1,7 @@
 /** Dialogs that wait for an answer. They may stand on one another: a question over a file's name. */
 import { signal } from "@preact/signals";
 import type { OpenChoice } from "../../electron/contract.ts";
+import type { PickedFromPage } from "../map-case/pick-files-dialog.tsx";
 
 export interface QuestionButton {
   readonly id: string;
@@ -15,6 +16,8 @@ interface Answers {
   print: true;
   waiting: { readonly found: unknown };
   maps: true;
+  "make-map": true;
+  "pick-files": PickedFromPage;
   roles: true;
   sums: true;
   settings: true;
@@ -34,6 +37,8 @@ interface Asked {
     readonly run: (told: (done: number, all: number) => void, stop: AbortSignal) => Promise<unknown>;
   };
   maps: null;
+  "make-map": null;
+  "pick-files": { readonly title: string; readonly names: readonly string[]; readonly folder: string };
   roles: null;
   sums: null;
   settings: null;

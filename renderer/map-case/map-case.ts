@@ -94,15 +94,3 @@ export async function openMapById(id: string): Promise<boolean> {
     }
   }
 }
-
-/** Lets the person choose an archive in the host's own dialog, and opens it. */
-export async function addMapToCase(): Promise<void> {
-  try {
-    const entry = await host.addMap();
-    if (!entry) return;
-    await refreshMapCase();
-    await openMapById(entry.id);
-  } catch (thrown) {
-    sayFault(thrown);
-  }
-}

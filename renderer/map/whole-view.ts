@@ -1,8 +1,10 @@
 /** Shows the whole walk or the whole map in the part of the window that no panel covers. */
 import { effect } from "@preact/signals";
 import type { LngLatBoundsLike, Map as MapLibreMap } from "maplibre-gl";
-import { bboxOf } from "../../core/units/position.ts";
-import { openMap } from "../map-case/map-case.ts";
+import { bboxesMeet, bboxOf } from "../../core/units/position.ts";
+import type { MapView } from "../../electron/contract.ts";
+import { host } from "../host/host.ts";
+import { type OpenMap, openMap } from "../map-case/map-case.ts";
 import { documentNumber, walk } from "../walk-state/walk-document.ts";
 
 /** Panels cover the edges of the map: what they leave free, pixels from each side. */
@@ -37,17 +39,55 @@ function fit(map: MapLibreMap, box: LngLatBoundsLike): void {
   map.fitBounds(box, { padding: freePadding(), maxZoom: CLOSEST, animate: false });
 }
 
-/** A walk just opened is shown whole, a map just opened too when the walk is not on it; edits never move the view. */
+/**
+ * A walk just opened is shown whole; a map just opened that the walk is not on as it was last looked at, else whole; edits
+ * never move the view. Where a map is looked at is remembered.
+ */
 export function keepWholeWalkInView(map: MapLibreMap): () => void {
   let shownDocument = -1;
   let shownMap: string | null = null;
-  return effect(() => {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const stop = effect(() => {
     const number = documentNumber.value;
     const open = openMap.value;
     if (number === shownDocument && open?.opened.id === shownMap) return;
+    const view = open && open.opened.id !== shownMap ? lastViewOf(open) : null;
     shownDocument = number;
     shownMap = open?.opened.id ?? null;
     // After the panels have taken their places.
-    requestAnimationFrame(() => (walk.peek().points.length > 0 ? showWholeWalk(map) : showWholeMap(map)));
+    requestAnimationFrame(() => {
+      const box = bboxOf(walk.peek().points.map((point) => point.lonLat));
+      if (box && !(view && open && !bboxesMeet(box, open.info.bounds))) showWholeWalk(map);
+      else if (view) map.jumpTo({ center: [view.lonLat[0], view.lonLat[1]], zoom: view.zoom });
+      else showWholeMap(map);
+    });
   });
+  const keep = (): void => {
+    clearTimeout(timer);
+    timer = setTimeout(() => {
+      const open = openMap.peek();
+      if (!open) return;
+      const { lng, lat } = map.getCenter();
+      // A view that cannot be kept costs nothing but the view.
+      void host
+        .keepMapView(open.opened.id, { lonLat: [lng, lat], zoom: map.getZoom() })
+        .catch(() => undefined);
+    }, CALM_MS);
+  };
+  map.on("moveend", keep);
+  return () => {
+    clearTimeout(timer);
+    map.off("moveend", keep);
+    stop();
+  };
+}
+
+const CALM_MS = 1000;
+
+/** Where a map was last looked at, unless its file is another's now. */
+function lastViewOf({ entry, info }: OpenMap): MapView | null {
+  const view = entry?.view ?? null;
+  if (!view) return null;
+  const [lon, lat] = view.lonLat;
+  return bboxesMeet([lon, lat, lon, lat], info.bounds) ? view : null;
 }

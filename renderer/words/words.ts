@@ -1,6 +1,5 @@
 /** Every string the window shows or says, in one place. Figures come formatted; sentences are put together here. */
 import type { North } from "../../core/walk/walk.ts";
-import type { MapEntry } from "../../electron/contract.ts";
 
 const list = (parts: readonly (string | null | false)[]): string => parts.filter(Boolean).join(" · ");
 
@@ -82,7 +81,6 @@ export const words = {
     hintDrag: "Drag a point to move it; drag the middle of a leg to put a point in.",
     noMapTitle: "No map is open",
     noMapText: "Choose one below. Its contours, streams and paths are what the figures are worked out from.",
-    noMapsText: "There is no map on this computer yet.",
     point: (label: string, place: string, elevation: string | null) =>
       `Point ${label}, ${list([place, elevation])}`,
     pointKeys:
@@ -227,16 +225,6 @@ export const words = {
     unsavedSave: "Save",
     unsavedDrop: "Don’t save",
     unsavedKeep: "Go back",
-    mapsTitle: "Map case",
-    addMap: "Add a map…",
-    mapsFolder: (folder: string) => `Put a map archive (.pmtiles) into ${folder} and it appears here.`,
-    mapDetails: (entry: MapEntry, size: string) =>
-      list([
-        entry.fileName,
-        size,
-        entry.invented && "invented",
-        !entry.hasTerrain && "heights from contours only",
-      ]),
     cautionTitle: "Before you rely on it",
     cautionLead:
       "Legwright cuts a walk into legs and works out what to set on the compass for each. It can be wrong.",

@@ -8,7 +8,7 @@ import { type FileSource, openFileSource } from "../file-source.ts";
 /** Files to read features from, and the means to close them, with those beside them that were opened on the way. */
 export interface OpenFeatures {
   readonly files: readonly FeatureFile[];
-  close(): Promise<void>;
+  readonly close: () => Promise<void>;
 }
 
 /** @throws Fault "no-file" … naming the file */
@@ -56,7 +56,7 @@ async function openOne(path: string): Promise<ElevationFile & FileSource> {
 /** @throws Fault "no-file" … naming the file; none is open then */
 export async function openElevation(paths: readonly string[]): Promise<{
   readonly files: readonly ElevationFile[];
-  close(): Promise<void>;
+  readonly close: () => Promise<void>;
 }> {
   const files: (ElevationFile & FileSource)[] = [];
   const close = async (): Promise<void> => {
