@@ -13,11 +13,11 @@ import type { Page, PageSet } from "./page/page.ts";
 import { paperSize } from "./page/paper-size.ts";
 import type { TextRuler } from "./page/text-ruler.ts";
 import { sheetGrid } from "./sheet-grid.ts";
-import { SHEET_PARTS, type SheetJob, type SheetPart } from "./sheet-job.ts";
+import { type PrintParty, SHEET_PARTS, type SheetJob, type SheetPart } from "./sheet-job.ts";
 import { sheetPlans, type SheetPlans } from "./sheet-plans.ts";
 import { legTablePages } from "./tables/leg-table-pages.ts";
 import { pocketCardPages } from "./tables/pocket-cards.ts";
-import { routeCardPages } from "./tables/route-card.ts";
+import { type CardParty, routeCardPages } from "./tables/route-card.ts";
 
 export interface PressOptions {
   readonly signal?: AbortSignal | undefined;
@@ -125,16 +125,19 @@ function tellingPages(
     blackAndWhite: wish.blackAndWhite,
   };
   const columns = { columns: wish.columns, blanks: wish.blanks };
+  const asked = { hidden: wish.hidden, tolerance: wish.tolerance };
   switch (part) {
     case "table":
       return legTablePages(table, { ...look, ...columns }, ruler);
     case "card":
-      return routeCardPages(table, look, ruler);
+      return routeCardPages(table, { ...look, party: partyOf(wish.party) }, ruler);
     case "pocket":
       return pocketCardPages(table, look, ruler);
     case "handout":
-      return legTablePages(table, { ...look, ...columns, handout: "questions" }, ruler);
+      return legTablePages(table, { ...look, ...columns, ...asked, handout: "questions" }, ruler);
     case "answers":
-      return legTablePages(table, { ...look, ...columns, handout: "answers" }, ruler);
+      return legTablePages(table, { ...look, ...columns, ...asked, handout: "answers" }, ruler);
   }
 }
+
+const partyOf = ({ names, ...rest }: PrintParty): CardParty => ({ names: names.split(/[,;\n]/), ...rest });

@@ -7,6 +7,7 @@ import type { Walk } from "../walk/walk.ts";
 import type { PlacedFrame } from "./layout/sheet-plan.ts";
 import type { PaperName } from "./page/paper-size.ts";
 import type { BlankId } from "./tables/table-columns.ts";
+import { type Tolerance, USUAL_TOLERANCE } from "./tables/tolerance.ts";
 
 /** What can be printed, in the order of the pages. */
 export const SHEET_PARTS = ["sheets", "table", "card", "pocket", "handout", "answers"] as const;
@@ -21,6 +22,19 @@ export interface NamedDefinition {
   readonly name: string;
   readonly definition: string;
 }
+
+/** What only the person knows of those who go, as free text. Whatever is empty is a line to write on. */
+export interface PrintParty {
+  /** Set apart by commas, semicolons or lines: they are counted. */
+  readonly names: string;
+  readonly phone: string;
+  readonly vehicle: string;
+  readonly kit: string;
+  /** Whom the holder of the card is to call. */
+  readonly contact: string;
+}
+
+export const NO_PARTY: PrintParty = { names: "", phone: "", vehicle: "", kit: "", contact: "" };
 
 /** Everything a person chooses on the print screen or on the command line. */
 export interface PrintWish {
@@ -50,6 +64,11 @@ export interface PrintWish {
   /** Columns of the leg table in order, by id; null takes the usual. */
   readonly columns: readonly string[] | null;
   readonly blanks: readonly BlankId[];
+  readonly party: PrintParty;
+  /** Columns that handout and answers ask for, by id; null takes the usual. */
+  readonly hidden: readonly string[] | null;
+  /** How far off an answer counts as right. */
+  readonly tolerance: Tolerance;
   /** Odds, what would help and ways out, where papers tell them: about a second a leg. */
   readonly advice: boolean;
   readonly large: boolean;
@@ -75,6 +94,9 @@ export const USUAL_WISH: PrintWish = {
   cone: false,
   columns: null,
   blanks: [],
+  party: NO_PARTY,
+  hidden: null,
+  tolerance: USUAL_TOLERANCE,
   advice: false,
   large: false,
   blackAndWhite: false,

@@ -36,6 +36,15 @@ export function addSheetCommand(legwright: Command): void {
     .option("--answers", "the sheet of answers too")
     .option("--columns <ids>", "columns of the leg table in order, by commas, like bearing,distanceM,paces")
     .option("--blank <ids>", "boxes to write in, by commas, like actualTime,actualCount")
+    .option(
+      "--party <what=text...>",
+      "for the route card: names=, phone=, vehicle=, kit=, contact=, each in quotes",
+    )
+    .option("--ask <ids>", "figures the handout asks for, by commas, like bearing,distanceM")
+    .option(
+      "--tolerance <what=off...>",
+      "how far off an answer counts as right: bearing=3 distance=10% distance=50m paces=15% height=20m",
+    )
     .option("--large", "large type")
     .option("--black-and-white", "nothing printed in colour")
     .option("--advice", "odds and ways out where papers tell them: about a second a leg");

@@ -1,6 +1,7 @@
 /** Columns and blanks of a printed leg table, as the command line names them. */
 import { Fault } from "../../core/fault.ts";
 import { LEG_COLUMNS } from "../../core/legs/table/leg-table.ts";
+import { ASKED_COLUMNS } from "../../core/sheet/tables/handout.ts";
 import { type BlankId, BLANKS, PRINTED_COLUMNS } from "../../core/sheet/tables/table-columns.ts";
 
 /** @returns null for the usual columns. @throws Fault "bad-argument" for a column there is not */
@@ -16,6 +17,14 @@ export function blanksOf(text: string | undefined): readonly BlankId[] {
   return text === undefined
     ? []
     : (listed(text, "--blank", "box to write in", (id) => ids.includes(id as BlankId), ids) as BlankId[]);
+}
+
+/** @returns null for the usual figures. @throws Fault "bad-argument" for one no handout asks for */
+export function askedOf(text: string | undefined): readonly string[] | null {
+  const ids: readonly string[] = ASKED_COLUMNS;
+  return text === undefined
+    ? null
+    : listed(text, "--ask", "figure to work out", (id) => ids.includes(id), ids);
 }
 
 function listed(

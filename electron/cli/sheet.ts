@@ -21,7 +21,8 @@ import { progressLine } from "./progress-line.ts";
 import { readInputText } from "./read-input.ts";
 import { readPosition } from "./read-position.ts";
 import { say } from "./say.ts";
-import { blanksOf, columnsOf } from "./sheet-flags.ts";
+import { askedOf, blanksOf, columnsOf } from "./sheet-flags.ts";
+import { partyOf, toleranceOf } from "./sheet-pairs.ts";
 import { groundOf } from "./walk-ground.ts";
 import { type CompassFlags, compassOf, type WalkFlags, walkEdit } from "./walk-flags.ts";
 
@@ -52,6 +53,9 @@ export interface SheetOptions extends WalkFlags, CompassFlags {
   readonly answers?: true;
   readonly columns?: string;
   readonly blank?: string;
+  readonly party?: readonly string[];
+  readonly ask?: string;
+  readonly tolerance?: readonly string[];
   readonly large?: true;
   readonly blackAndWhite?: true;
   readonly advice?: true;
@@ -154,6 +158,9 @@ async function wishOf(options: SheetOptions): Promise<PrintWish> {
     cone: options.cone ?? false,
     columns: columnsOf(options.columns),
     blanks: blanksOf(options.blank),
+    party: partyOf(options.party),
+    hidden: askedOf(options.ask),
+    tolerance: toleranceOf(options.tolerance),
     advice: options.advice ?? false,
     large: options.large ?? false,
     blackAndWhite: options.blackAndWhite ?? false,

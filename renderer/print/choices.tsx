@@ -10,6 +10,8 @@ import { settings } from "../app/settings.ts";
 import { Choice, Entry, Radio } from "../settings/entry.tsx";
 import { printWords } from "../words/print-words.ts";
 import { choices, choose, frames, hasLeg, placing, plans } from "./print-state.ts";
+import { CardChoices } from "./card-choices.tsx";
+import { HandoutChoices } from "./handout-choices.tsx";
 import { TableChoices } from "./table-choices.tsx";
 import { Tick } from "./tick.tsx";
 
@@ -27,6 +29,8 @@ export function Choices() {
       {parts.includes("sheets") && <Sheets />}
       {parts.includes("sheets") && <OnSheets />}
       {["table", "handout", "answers"].some((part) => parts.includes(part as SheetPart)) && <TableChoices />}
+      {["handout", "answers"].some((part) => parts.includes(part as SheetPart)) && <HandoutChoices />}
+      {parts.includes("card") && <CardChoices />}
     </>
   );
 }

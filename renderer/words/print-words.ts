@@ -1,6 +1,6 @@
 /** Words of the print screen and of the sheets' outlines on the map. */
 import type { BlankId } from "../../core/sheet/tables/table-columns.ts";
-import type { SheetPart, SheetWay } from "../../core/sheet/sheet-job.ts";
+import type { PrintParty, SheetPart, SheetWay } from "../../core/sheet/sheet-job.ts";
 import type { PaperName } from "../../core/sheet/page/paper-size.ts";
 
 const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
@@ -120,12 +120,35 @@ export const printWords = {
 
   card: {
     heading: "Route card",
-    party: "Who goes",
-    vehicle: "Vehicle, where it stands",
-    contact: "Who is told, and their number",
-    overdue: "When overdue, and what to do",
-    turnBack: "Turn back by",
-    fill: "What is left empty is a line to write on.",
+    party: {
+      names: "Names, with commas between",
+      phone: "Phones carried",
+      vehicle: "Vehicle, and where it stands",
+      kit: "Kit",
+      contact: "Whom to call first, and their number",
+    } satisfies Record<keyof PrintParty, string>,
+    fill: "What is left empty is a line to write on. It stays on this computer, for the next card.",
+  },
+
+  handout: {
+    heading: "For a class",
+    asks: "The learner works out:",
+    tolerance: {
+      bearing: ["An answer counts as right within", "of the bearing,"],
+      share: ["", "of the distance"],
+      distance: ["or", "if that is more,"],
+      paces: ["", "of the paces, and"],
+      height: ["", "of climb or descent, or the map’s contour interval if that is more."],
+    },
+    labels: {
+      bearing: "How far a bearing may be off, in degrees",
+      share: "How far a distance may be off, in per cent",
+      distance: "How far a distance may always be off",
+      paces: "How far paces may be off, in per cent",
+      height: "How far climb or descent may be off",
+    },
+    refused: (most: string) => `Give a figure from 0 to ${most}.`,
+    noFigure: (text: string) => `“${text}” does not say how far off an answer may be.`,
   },
 
   notes: "Before you print",

@@ -5,29 +5,23 @@ import { bearingOn, dialledNorth, formatOn } from "../../legs/norths/bearing-to-
 import type { LegColumnId, LegTable } from "../../legs/table/leg-table.ts";
 import { dialColumn } from "../../legs/table/leg-table.ts";
 import { formatBearing, formatHeight, formatLength, formatNumber } from "../../units/format.ts";
-
-/** How far an answer may be off. Common practice, no source: what a base-plate compass and its ruler give by careful hands. */
-export interface Tolerance {
-  readonly bearingDeg: number;
-  /** Of the distance; and never less than `distanceM`. */
-  readonly distanceShare: number;
-  readonly distanceM: number;
-  readonly pacesShare: number;
-  /** Climb and descent; with a map that has contours never less than its interval. */
-  readonly heightM: number;
-}
-export const USUAL_TOLERANCE: Tolerance = {
-  bearingDeg: 2,
-  distanceShare: 0.05,
-  distanceM: 25,
-  pacesShare: 0.1,
-  heightM: 10,
-};
+import type { Tolerance } from "./tolerance.ts";
 
 /** What a learner fills in when nothing else is chosen: bearing, distance, paces, climb. */
 export const usualHidden = (table: LegTable): LegColumnId[] => [
   ...new Set<LegColumnId>(["bearing", dialColumn(table), "distanceM", "paces", "climbM"]),
 ];
+
+/** What a learner may be asked for, in the order it is offered: figures that map, ruler and compass give. */
+export const ASKED_COLUMNS = [
+  "bearing",
+  "other",
+  "distanceM",
+  "paces",
+  "climbM",
+  "descentM",
+  "timeS",
+] as const satisfies readonly LegColumnId[];
 
 /** Columns that tell one another: with one of them left out the rest of its row goes too. */
 const TELL_ALIKE: readonly (readonly LegColumnId[])[] = [

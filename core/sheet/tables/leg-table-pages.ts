@@ -13,7 +13,8 @@ import { formatPosition, type PositionNotation } from "../../geodesy/format-posi
 import type { PageSet } from "../page/page.ts";
 import type { PaperSize } from "../page/paper-size.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
-import { hiddenWith, type Tolerance, toleranceStatement, USUAL_TOLERANCE, usualHidden } from "./handout.ts";
+import { hiddenWith, toleranceStatement, usualHidden } from "./handout.ts";
+import { type Tolerance, USUAL_TOLERANCE } from "./tolerance.ts";
 import { legRowsOf } from "./leg-rows.ts";
 import { type Block, paginate } from "./paginate.ts";
 import { asPages, missingNotes, type PaperLook, sizesOf, textFrame } from "./paper-frame.ts";
@@ -37,7 +38,7 @@ export interface TableWish extends PaperLook {
   /** A table for learners: "questions" leaves the hidden columns for them to fill, "answers" has them, and what a marker accepts. */
   readonly handout?: "questions" | "answers";
   /** Columns of a handout that are filled by the learner; default bearing, distance, paces and climb. */
-  readonly hidden?: readonly string[];
+  readonly hidden?: readonly string[] | null;
   readonly tolerance?: Tolerance;
   /** How a handout tells where the points are; default MGRS. */
   readonly notation?: PositionNotation;
@@ -56,6 +57,13 @@ export function legTablePages(table: LegTable, wish: TableWish, ruler: TextRuler
   const invented = table.map?.invented === true;
   const frame = textFrame(wish, invented, measure);
   const hidden = wish.handout ? (wish.hidden ?? usualHidden(table)) : [];
+  if (wish.handout && hidden.length === 0)
+    throw new Fault(
+      "bad-argument",
+      "Nothing on the handout is left to be worked out.",
+      null,
+      "Choose at least one figure for the learner to fill in.",
+    );
   // A handout asks for what is hidden, and shows the rest that was chosen.
   const usual = wish.handout && !wish.columns ? hidden : (wish.columns ?? null);
   const columns = printColumns(table, usual, wish.blanks ?? []);

@@ -1,7 +1,8 @@
 /** The shape of what a person chooses for paper, as it comes over the bridge and lies in the settings. */
 import * as v from "valibot";
-import { SHEET_PARTS, SHEET_WAYS } from "../../../core/sheet/sheet-job.ts";
+import { NO_PARTY, SHEET_PARTS, SHEET_WAYS } from "../../../core/sheet/sheet-job.ts";
 import { BLANKS } from "../../../core/sheet/tables/table-columns.ts";
+import { USUAL_TOLERANCE } from "../../../core/sheet/tables/tolerance.ts";
 import { PAPERS, type PaperName } from "../../../core/sheet/page/paper-size.ts";
 
 /** No walk has more sheets than points; this is far more paper than anyone carries. */
@@ -14,6 +15,10 @@ const lonLat = v.strictTuple([
 ]);
 const scale = v.pipe(v.number(), v.minValue(100), v.maxValue(10_000_000));
 const word = v.pipe(v.string(), v.maxLength(60));
+
+/** More than any line of the card needs. */
+const typed = v.pipe(v.string(), v.maxLength(2000));
+const within = (most: number) => v.pipe(v.number(), v.minValue(0), v.maxValue(most));
 
 const frame = v.strictObject({
   centre: lonLat,
@@ -44,6 +49,21 @@ const chosen = {
   cone: v.boolean(),
   columns: v.nullable(v.pipe(v.array(word), v.maxLength(MAX_COLUMNS))),
   blanks: v.pipe(v.array(v.picklist(BLANKS.map(({ id }) => id))), v.maxLength(BLANKS.length)),
+  party: v.optional(
+    v.strictObject({ names: typed, phone: typed, vehicle: typed, kit: typed, contact: typed }),
+    NO_PARTY,
+  ),
+  hidden: v.optional(v.nullable(v.pipe(v.array(word), v.maxLength(MAX_COLUMNS))), null),
+  tolerance: v.optional(
+    v.strictObject({
+      bearingDeg: within(90),
+      distanceShare: within(1),
+      distanceM: within(10_000),
+      pacesShare: within(1),
+      heightM: within(1000),
+    }),
+    USUAL_TOLERANCE,
+  ),
   advice: v.boolean(),
   large: v.boolean(),
   blackAndWhite: v.boolean(),
