@@ -1,10 +1,12 @@
 /** Questions about the shape of the ground. */
 import { legFrame } from "../../geodesy/leg-frame.ts";
-import { inverse } from "../../geodesy/geodesic.ts";
+import { direct, inverse } from "../../geodesy/geodesic.ts";
 import { crossingsOf, type LineCrossing } from "../../map/crossings.ts";
+import type { LineFeature } from "../../map/features.ts";
 import type { Kind } from "../../map/kinds.ts";
 import { kindWord } from "../../legs/line-kinds.ts";
 import { type Landform, type LandformKind, MEANING } from "../../terrain/landforms/landform.ts";
+import { trueBearing } from "../../units/angle.ts";
 import { formatHeight, formatLength, formatNumber } from "../../units/format.ts";
 import { bboxOf, growBbox, type Bbox, type LonLat } from "../../units/position.ts";
 import { figureAnswer, wordAnswer } from "./drill.ts";
@@ -48,10 +50,10 @@ export const askClimb: Asker = async (ground, n) => {
   const frame = legFrame(...pair);
   const { map } = ground.ground;
   if (map.blind(box).length > 0) return null;
-  const met = crossingsOf(frame, map.lines(box, CONTOURS)).filter(({ line }) =>
-    Number.isFinite(line.elevationM),
-  );
+  const lines = map.lines(box, CONTOURS);
+  const met = crossingsOf(frame, lines).filter(({ line }) => Number.isFinite(line.elevationM));
   if (met.length < 3 || met.length > 15 || !isClean(met, frame.lengthM, ground)) return null;
+  if (pair.some((end) => isByAny(end, lines, ground))) return null;
   const levels = met.map(({ line }) => line.elevationM);
   const regular = levels.every(
     (level, i) => i === 0 || Math.abs(level - (levels[i - 1] as number)) < interval * 1.01,
@@ -79,6 +81,15 @@ export const askClimb: Asker = async (ground, n) => {
     ],
   };
 };
+
+/** Whether a line passes by a place, on whatever side: a mark there could be read as beyond it. */
+function isByAny(at: LonLat, lines: readonly LineFeature[], { wish }: DrillGround): boolean {
+  const clearM = (CLEAR_MM * wish.scale) / 1000;
+  return [0, 45, 90, 135].some((deg) => {
+    const [from, to] = [deg, deg + 180].map((way) => direct(at, trueBearing(way), clearM));
+    return crossingsOf(legFrame(from as LonLat, to as LonLat), lines).length > 0;
+  });
+}
 
 function isClean(met: readonly LineCrossing[], lengthM: number, { wish }: DrillGround): boolean {
   const clearM = (CLEAR_MM * wish.scale) / 1000;
@@ -112,6 +123,20 @@ const LIKE: Readonly<Partial<Record<LandformKind, LandformKind>>> = {
 /** Another landform so near could be meant as well, metres on the sheet times scale. */
 const ALONE_MM = 4;
 
+/** Whether contours tell of the ground around: in the middle of a lake or a plain nobody could read its shape. */
+function shows(
+  at: LonLat,
+  radiusM: number,
+  interval: number,
+  { ground: { elevation } }: DrillGround,
+): boolean {
+  if (!elevation) return true;
+  const heights = [0, 45, 90, 135, 180, 225, 270, 315]
+    .map((way) => elevation.at(direct(at, trueBearing(way), radiusM)))
+    .concat(elevation.at(at));
+  return Math.max(...heights) - Math.min(...heights) >= interval;
+}
+
 export const askLandform: Asker = async (ground, n) => {
   const interval = intervalM(ground) ?? 10;
   const forms = await ground.landforms();
@@ -119,6 +144,7 @@ export const askLandform: Asker = async (ground, n) => {
   const clear = (form: Landform): boolean =>
     form.kind !== "cliff" &&
     form.reliefM >= 2 * interval &&
+    shows(form.lonLat, aloneM, interval, ground) &&
     forms.every(
       (other) =>
         other === form ||
