@@ -4,7 +4,7 @@ import type { Role } from "../map/kinds.ts";
 import type { ElevationGrid } from "./elevation/elevation-grid.ts";
 import { cliffAreas } from "./cliffs.ts";
 import { tidyArea } from "./features-in/tidy-area.ts";
-import { drainageOf, type Surface } from "./flow.ts";
+import { drainageOf, flowRoom, type Surface } from "./flow.ts";
 import { lonOf, latOf, type Placement } from "./elevation/grid-placement.ts";
 import { type Interval, metresPer } from "./interval.ts";
 import type { Pace } from "./pace.ts";
@@ -139,10 +139,11 @@ export async function derivedFeatures(
   const { cliffs = !given.has("cliff") } = derive;
 
   const limits = groundLineLimits(placement.cellM);
-  // Each takes 8 bytes a sample: in functions of their own so that only one is in memory at a time.
+  // One after the other in the same 8 bytes a sample: arrays left to be collected would lie beside new ones for a while.
+  const room = flowRoom(surface.heights.length);
   const downhill = async (): Promise<void> => {
     const taken = streamSamples(grid, placement, into, maxZoom);
-    const flow = await drainageOf(surface, 1, pace.part(0, 0.45));
+    const flow = await drainageOf(surface, 1, pace.part(0, 0.45), room);
     if (streams)
       for (const { class: kind, coords, samples, upstreamM2 } of streamLines(surface, flow)) {
         for (const sample of samples) taken[sample] = 1;
@@ -151,7 +152,7 @@ export async function derivedFeatures(
     if (valleyLines) addLines("valley", groundLines(grid, surface, flow, -1, limits, taken));
   };
   const uphill = async (): Promise<void> => {
-    const flow = await drainageOf(surface, -1, pace.part(0.45, 0.9));
+    const flow = await drainageOf(surface, -1, pace.part(0.45, 0.9), room);
     addLines("ridge", groundLines(grid, surface, flow, 1, limits, null));
   };
   if (streams || valleyLines) await downhill();
@@ -160,7 +161,8 @@ export async function derivedFeatures(
     await pace.step(0.9);
     const taken = givenHeights(placement, into, maxZoom);
     const nearCells = Math.max(SAME_SUMMIT_M / placement.cellM, SAME_SUMMIT_CELLS);
-    for (const spot of spotHeights(surface, spotLimits(placement.cellM, interval.value * unitM))) {
+    const spotsApart = spotLimits(placement.cellM, interval.value * unitM);
+    for (const spot of spotHeights(surface, spotsApart, room.receiver)) {
       const place = Float64Array.of(spot.sample % grid.columns, Math.floor(spot.sample / grid.columns));
       if (taken.some(([c, r]) => Math.hypot(c - place[0]!, r - place[1]!) <= nearCells)) continue;
       const zoom = zoomOf(SPOT_ZOOMS, spot.prominenceM / (interval.value * unitM));

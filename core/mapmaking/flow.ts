@@ -37,13 +37,26 @@ export interface Flow extends Drainage {
 const VOID = 1;
 const QUEUED = 2;
 const DONE = 3;
+/** In place of a count of neighbours still to come, which are eight at most: the sample was passed on already. */
+const PASSED_ON = 255;
 
 /** Added to the priority of each sample queued, metres, so that equal heights come out in the order they went in. */
 const ORDER_M = 1e-10;
 
+/** Arrays of a grid's size that one piece of work after another can be done in. */
+export interface FlowRoom {
+  readonly receiver: Int32Array;
+  readonly level: Float32Array;
+}
+
+export const flowRoom = (samples: number): FlowRoom => ({
+  receiver: new Int32Array(samples),
+  level: new Float32Array(samples),
+});
+
 /** @throws Fault "cancelled" */
 export async function flowOf(surface: Surface, pace: Pace): Promise<Flow> {
-  const { receiver, flooded } = await flood(surface, 1, pace);
+  const { receiver, flooded } = await flood(surface, 1, flowRoom(surface.heights.length), pace);
   const room = new Float32Array(flooded.length);
   return { receiver, flooded, upstreamM2: await accumulate(surface, receiver, room, pace) };
 }
@@ -51,10 +64,16 @@ export async function flowOf(surface: Surface, pace: Pace): Promise<Flow> {
 /**
  * The same without the flooded surface, in less memory: eight bytes a sample beside the heights once it is done.
  * @param upward 1 for the surface as it is, −1 for the surface upside down
+ * @param room written over; the drainage lies in it and is good until it is used again
  * @throws Fault "cancelled"
  */
-export async function drainageOf(surface: Surface, upward: 1 | -1, pace: Pace): Promise<Drainage> {
-  const { receiver, flooded } = await flood(surface, upward, pace);
+export async function drainageOf(
+  surface: Surface,
+  upward: 1 | -1,
+  pace: Pace,
+  room = flowRoom(surface.heights.length),
+): Promise<Drainage> {
+  const { receiver, flooded } = await flood(surface, upward, room, pace);
   return { receiver, upstreamM2: await accumulate(surface, receiver, flooded, pace) };
 }
 
@@ -62,12 +81,13 @@ export async function drainageOf(surface: Surface, upward: 1 | -1, pace: Pace): 
 async function flood(
   surface: Surface,
   upward: 1 | -1,
+  room: FlowRoom,
   pace: Pace,
 ): Promise<Pick<Flow, "receiver" | "flooded">> {
   const { columns, rows, heights, cellM } = surface;
   const count = columns * rows;
-  const receiver = new Int32Array(count).fill(-1);
-  const flooded = new Float32Array(count).fill(Number.NaN);
+  const receiver = room.receiver.fill(-1);
+  const flooded = room.level.fill(Number.NaN);
   const state = new Uint8Array(count);
   const queue = new FlatQueue();
   let queued = 0;
@@ -141,14 +161,14 @@ async function accumulate(
     for (let i = row * columns; i < (row + 1) * columns; i++)
       upstreamM2[i] = Number.isNaN(heights[i]) ? 0 : own;
   }
-  const springs = waiting.slice();
   for (let start = 0; start < count; start++) {
     if ((start & 0xffff) === 0) await pace.step(0.9 + (0.1 * start) / count);
-    if (springs[start] !== 0) continue;
+    if (waiting[start] !== 0) continue;
     for (let i = start; receiver[i]! >= 0;) {
       const j = receiver[i]!;
       upstreamM2[j]! += upstreamM2[i]!;
       if (--waiting[j]! > 0) break;
+      waiting[j] = PASSED_ON;
       i = j;
     }
   }

@@ -34,10 +34,10 @@ const higher = (heights: Float32Array, i: number, j: number): boolean => {
   return above > 0 || (above === 0 && i < j);
 };
 
-/** For each sample the summit above it; −1 on voids. */
-function summitsAbove({ columns, rows, heights }: Surface): Int32Array {
+/** For each sample the summit above it; −1 on voids. Written over `to`. */
+function summitsAbove({ columns, rows, heights }: Surface, to: Int32Array): Int32Array {
   const count = columns * rows;
-  const to = new Int32Array(count).fill(-1);
+  to.fill(-1);
   for (let i = 0; i < count; i++) {
     if (heights[i]! !== heights[i]!) continue;
     const c = i % columns;
@@ -73,7 +73,8 @@ interface Pass {
 /** The highest place where each two neighbouring catchments touch. */
 function passesOf({ columns, rows, heights }: Surface, above: Int32Array): Pass[] {
   const count = columns * rows;
-  const best = new Map<number, Pass>();
+  // By both summits as one number. Where heights are whole metres, there are passes by the hundred thousand.
+  const best = new Map<number, number>();
   const touch = (i: number, j: number): void => {
     const a = Math.min(above[i]!, above[j]!);
     const b = Math.max(above[i]!, above[j]!);
@@ -81,7 +82,7 @@ function passesOf({ columns, rows, heights }: Surface, above: Int32Array): Pass[
     const sample = higher(heights, i, j) ? j : i;
     const key = a * count + b;
     const known = best.get(key);
-    if (!known || higher(heights, sample, known.sample)) best.set(key, { a, b, sample });
+    if (known === undefined || higher(heights, sample, known)) best.set(key, sample);
   };
   for (let i = 0; i < count; i++) {
     const c = i % columns;
@@ -91,13 +92,20 @@ function passesOf({ columns, rows, heights }: Surface, above: Int32Array): Pass[
     if (c + 1 < columns) touch(i, i + columns + 1);
     if (c > 0) touch(i, i + columns - 1);
   }
-  return [...best.values()];
+  return Array.from(best, ([key, sample]) => ({ a: Math.floor(key / count), b: key % count, sample }));
 }
 
-/** All summits and saddles that stand out enough, most prominent first, none closer to another than the limits say. */
-export function spotHeights(surface: Surface, limits: SpotLimits): SpotHeight[] {
+/**
+ * All summits and saddles that stand out enough, most prominent first, none closer to another than the limits say.
+ * @param room a number a sample, written over
+ */
+export function spotHeights(
+  surface: Surface,
+  limits: SpotLimits,
+  room: Int32Array = new Int32Array(surface.heights.length),
+): SpotHeight[] {
   const { heights, columns, rows } = surface;
-  const above = summitsAbove(surface);
+  const above = summitsAbove(surface, room);
   const passes = passesOf(surface, above).sort((p, q) => (higher(heights, p.sample, q.sample) ? -1 : 1));
   const root = new Map<number, number>();
   const rootOf = (i: number): number => {

@@ -15,8 +15,8 @@ const LIKE = 1.5;
 const FADE_CELLS = 16;
 /** Rows of the target worked on at once where nothing has to be weighed. */
 const STRIP_ROWS = 256;
-/** Samples of a band: 64 MB. No source. */
-const BAND_SAMPLES = 2 ** 24;
+/** Samples of a band: 16 MB, and a few times as much while it is put together. No source. */
+const BAND_SAMPLES = 2 ** 22;
 /** A grid counts as lying on another's samples within this share of a cell. */
 const ALIGNED = 1e-3;
 
@@ -97,7 +97,7 @@ export async function* mosaicBands(
     const heights = await joined(classes, target, from, to, (share) =>
       tick((top + share * (bottom - top)) / target.rows),
     );
-    yield heights.slice((top - from) * target.columns, (bottom - from) * target.columns);
+    yield heights.subarray((top - from) * target.columns, (bottom - from) * target.columns);
   }
 }
 
