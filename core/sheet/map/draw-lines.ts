@@ -159,13 +159,13 @@ const MAIN = new Set(["motorway", "trunk", "primary", "secondary", "highway", "m
 const SMALL = new Set(["service", "driveway", "private"]);
 
 /** Casings of all roads first, then fills, so that junctions are open; bridges over that. */
-function roads(sheet: MapSheet, { weight }: MapLook): PageItem[] {
+function roads(sheet: MapSheet, { weight, roads: factor }: MapLook): PageItem[] {
   const lines = sheet.lines("road");
   const classOf = (a: Attributes): 0 | 1 | 2 => {
     const name = String(a["class"]);
     return MAIN.has(name) ? 2 : SMALL.has(name) ? 0 : 1;
   };
-  const width = [0.6, 0.95, 1.35].map((mm) => mm * weight);
+  const width = [0.6, 0.95, 1.35].map((mm) => mm * weight * factor);
   const open = lines.filter(({ feature }) => !isUnderground(feature.attributes));
   const under = where(lines, isUnderground);
   const each = (draw: (c: 0 | 1 | 2, parts: Float64Array[]) => PageItem[], only = open): PageItem[] =>

@@ -83,15 +83,10 @@ export function drawMap(
       ...lineNames(context, "road", "name", INKS.ink),
     ]),
     group("spot heights", spotHeights(context)),
-    group(
-      "small names",
-      look.smallNames
-        ? [
-            ...lineNames(context, "path", "name", INKS.ink),
-            ...areaNames(context, "building", "name", INKS.ink),
-          ]
-        : [],
-    ),
+    group("small names", [
+      ...(look.pathNames ? lineNames(context, "path", "name", INKS.ink) : []),
+      ...(look.buildingNames ? areaNames(context, "building", "name", INKS.ink) : []),
+    ]),
   ];
   const notes = [...blind.notes];
   if (every > 1 && info.interval && interval)

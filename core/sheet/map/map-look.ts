@@ -12,21 +12,26 @@ export interface MapLook {
   readonly weight: number;
   /** Least size of names and figures, points. */
   readonly pt: number;
-  /** Names of paths and of single buildings are shown. */
-  readonly smallNames: boolean;
+  readonly pathNames: boolean;
+  readonly buildingNames: boolean;
+  /** Factor on the widths of roads, which crowd a small scale. */
+  readonly roads: number;
   /** Marks along walls and fences are shown. */
   readonly smallMarks: boolean;
 }
 
 const MID_SCALE = 25_000;
 const SMALL_SCALE = 40_000;
+const LARGE_SCALE = 18_000;
 
 export function mapLook(scale: number, { large = false }: MapWish): MapLook {
   return {
     scale,
     weight: Math.min(1.25, Math.max(0.7, (MID_SCALE / scale) ** 0.3)),
     pt: large ? 14 : 9,
-    smallNames: scale < SMALL_SCALE,
+    pathNames: scale < SMALL_SCALE,
+    buildingNames: scale < LARGE_SCALE,
+    roads: scale < SMALL_SCALE ? 1 : 0.8,
     smallMarks: scale < 2 * SMALL_SCALE,
   };
 }
@@ -39,7 +44,7 @@ export interface DrawnContours {
 }
 
 /** Contours nearer than this on a steep hillside run together, millimetres. */
-const LEAST_APART_MM = 0.2;
+const LEAST_APART_MM = 0.3;
 const STEEP_HILLSIDE = Math.tan(Math.PI / 6);
 const METRES_PER_FOOT = 0.3048;
 

@@ -66,18 +66,24 @@ const dot = ([x, y]: PaperPoint, widthMm: number, ink: Ink): PageItem => ({
   stroke: { ink, widthMm, cap: "round" },
 });
 
+/** Nearer together heights hide the ground they tell of, millimetres. No source. */
+const HEIGHTS_APART_MM = 13;
+
 /** A height without its figures says nothing: both or neither. */
 export function spotHeights(context: NameContext): PageItem[] {
   const { sheet, look, space, ruler } = context;
+  const shown: PaperPoint[] = [];
   return [...sheet.spots("spotHeight")]
     .sort((a, b) => heightFirst(a, b))
     .flatMap(({ feature, at }) => {
       const text = heightText(feature.elevationM, context);
       if (text === "" || !space.isFree(square(at, 0.4))) return [];
+      if (shown.some(([x, y]) => Math.hypot(x - at[0], y - at[1]) < HEIGHTS_APART_MM)) return [];
       const block = textBlock([{ text, look: textLook("text", look.pt, INKS.contourName) }], ruler);
       const texts = putFirst(context, block, around(at, block, 0.5));
       if (texts.length === 0) return [];
       space.take(square(at, 0.4));
+      shown.push(at);
       return [dot(at, 0.6, INKS.contourName), ...texts];
     });
 }
