@@ -9,6 +9,8 @@ export default defineConfig({
           name: "unit",
           include: ["tests/{core,electron,renderer,project,sample-maps}/**/*.test.ts"],
           testTimeout: 30_000,
+          // Fixtures are made on whatever machine there is.
+          hookTimeout: 120_000,
           benchmark: { include: ["tests/bench/**/*.bench.ts"] },
         },
       },
