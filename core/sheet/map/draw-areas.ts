@@ -8,7 +8,7 @@ import { cutRing, type MapSheet } from "./map-sheet.ts";
 import { fill, hatch, strokes } from "./strokes.ts";
 
 /** Pieces of an area are welded at the tiles' cuts by a stroke of their own colour. */
-const WELD_MM = 0.04;
+const WELD_MM = 0.1;
 
 export function groundAreas(sheet: MapSheet, { weight }: MapLook): PageItem[] {
   const wetland = sheet.areas("wetland").flatMap(({ rings }) => hatch(rings, 0.9, 0, [1.5, 0.9]));

@@ -42,7 +42,7 @@ export function drawContours(contours: ContourSet, { weight }: MapLook): PageIte
 export function drawStreams(sheet: MapSheet, { weight, scale }: MapLook): PageItem[] {
   const items: PageItem[] = [];
   for (const [kind, base] of [
-    ["stream", 0.22],
+    ["stream", 0.25],
     ["river", 0.45],
   ] as const) {
     const shown = sheet.lines(kind).filter(({ feature }) => !isUnderground(feature.attributes));

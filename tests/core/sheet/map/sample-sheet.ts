@@ -75,5 +75,5 @@ export function coveredMm2(shapes: readonly ShapeItem[]): number {
     ]);
     return rings.length > 1 ? xor(rings[0] as Polygon, ...rings.slice(1)) : rings;
   });
-  return areaOf(union(polygons[0] as Polygon, ...(polygons.slice(1) as Polygon[])) as Polygon[]);
+  return areaOf(union(polygons[0] as Polygon, ...polygons.slice(1)));
 }

@@ -49,6 +49,11 @@ describe("inks for paper", () => {
     expect(greyOf(INKS.waterWash) - greyOf(INKS.water)).toBeGreaterThan(60);
   });
 
+  it("streams are darker than contours in grey, so that neither is taken for the other", () => {
+    for (const name of ["contour", "contourIndex"] as const)
+      expect(greyOf(INKS[name]) - greyOf(INKS.water)).toBeGreaterThan(30);
+  });
+
   it("a page in grey has no colour left", () => {
     const [item] = inGrey([
       {
