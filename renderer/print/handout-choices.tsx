@@ -34,7 +34,7 @@ export function HandoutChoices() {
           }
           test={`ask-${id}`}
         >
-          {LEG_COLUMNS[id].heading(table).toLowerCase()}
+          {say.asked(id, LEG_COLUMNS[id].heading(table).toLowerCase())}
         </Tick>
       ))}
       <Off />

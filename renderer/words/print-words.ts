@@ -133,6 +133,7 @@ export const printWords = {
   handout: {
     heading: "For a class",
     asks: "The learner works out:",
+    asked: (id: string, heading: string) => (id === "other" ? `${heading} bearing` : heading),
     tolerance: {
       bearing: ["An answer counts as right within", "of the bearing,"],
       share: ["", "of the distance"],

@@ -86,6 +86,35 @@ describe("the sheet, measured in its PDF", () => {
 });
 
 describe("what each option puts on paper", () => {
+  it("--party fills the route card, and those named are counted", () => {
+    const { text } = sheet(
+      "--no-sheets",
+      "--route-card",
+      "--party",
+      "names=Ida Brandt, Tam Okoro; Wen",
+      "kit=rope, shelter=big",
+      "vehicle=green van at the bridge",
+      "phone=555 0101",
+      "contact=Noor, 555 0102",
+    );
+    const flat = text.replace(/\s+/g, " ");
+    for (const word of ["Ida Brandt, Tam Okoro, Wen", "rope, shelter=big", "green van at the bridge"])
+      expect(flat).toContain(word);
+    expect(flat).toMatch(/How many 3\b/);
+    expect(flat).toMatch(/Call first Noor, 555 0102/);
+  });
+
+  it("--ask and --tolerance say what a handout leaves open, and what its answers take", () => {
+    const args = ["--no-sheets", "--ask", "distanceM", "--tolerance", "distance=10%", "distance=50m"];
+    const asked = sheet(...args, "--handout").text;
+    expect(asked).not.toContain("paces\n");
+    expect(asked.replace(/\s+/g, " ")).toMatch(/10 % of the distance or 50 m/);
+    const answers = sheet(...args, "--answers").text.replace(/\s+/g, " ");
+    // The first leg is 889 m: a tenth of it to either side.
+    expect(answers).toContain("889 m");
+    expect(answers).toMatch(/800 m to 978 m/);
+  });
+
   it("papers, upright and on their side", () => {
     expect(size(sheet("--paper", "letter").pages[0] as PdfPage)).toBe("216 x 279");
     expect(size(sheet("--landscape").pages[0] as PdfPage)).toBe("297 x 210");
@@ -215,6 +244,10 @@ describe("what cannot be printed is one clear sentence, and nothing is written",
     ["fit and a scale", ["--fit", "--scale", "25000"], /--fit and --scale/],
     ["what is up without strips", ["--up", "leg"], /--up/],
     ["lines of magnetic north every 1 mm", ["--magnetic-lines", "1"], /5 to 500 mm/],
+    ["of a party what no card tells", ["--party", "age=40"], /“age=40” is not understood.*names=/],
+    ["a figure no handout asks for", ["--handout", "--ask", "mood"], /figure to work out called “mood”/],
+    ["a tolerance that is none", ["--tolerance", "bearing=much"], /“much” does not say how far off/],
+    ["a tolerance of more than all", ["--tolerance", "paces=101%"], /“101%” does not say how far off/],
     ["more sheets than anyone carries", ["--scale", "1:150"], /200 sheets/],
   ])("%s", (_what, args, message) => {
     expect(commandLine.fails(1, ["sheet", WALK, "--map", MAP, ...args, "--out", "no.pdf"])).toMatch(message);
@@ -238,6 +271,34 @@ describe("what cannot be printed is one clear sentence, and nothing is written",
     const { pages, said } = pagesOf("sheet", walk, "--map", MAP);
     expect(pages).toHaveLength(1);
     expect(said).toMatch(/off the map/);
+  });
+
+  it("labels of any script, emoji and 500 letters keep to the paper, and what cannot be set is said", () => {
+    const labels = [
+      "\u05d2\u05d1\u05e2\u05d4",
+      "\u{1f3d4}\ufe0f\u{1f97e}",
+      "long ".repeat(100),
+      "\u03a3\u03ba\u03ac\u03bb\u03b1",
+    ];
+    const features = labels.map((name, i) => ({
+      type: "Feature",
+      properties: { name },
+      geometry: { type: "Point", coordinates: [-133.19 + i * 0.005, 46.33 + (i % 2) * 0.004] },
+    }));
+    writeFileSync(join(folder, "labels.geojson"), JSON.stringify({ type: "FeatureCollection", features }));
+    const { pages, text, said } = pagesOf("sheet", "labels.geojson", "--map", MAP, "--table", "--pocket");
+    expect(said).toMatch(/do not have were left out/);
+    expect(said).toMatch(/No face here has these letters/);
+    expect(text).toContain("\u03a3\u03ba\u03ac\u03bb\u03b1");
+    for (const { widthMm, heightMm, texts } of pages)
+      for (const { x, y, widthMm: long, turnDeg } of texts) {
+        const turn = (turnDeg * Math.PI) / 180;
+        for (const [px, py] of [
+          [x, y],
+          [x + long * Math.cos(turn), y + long * Math.sin(turn)],
+        ] as const)
+          expect(px >= 0 && px <= widthMm && py >= 0 && py <= heightMm).toBe(true);
+      }
   });
 
   it("an empty walk shows the map only, and has no table", () => {
