@@ -72,6 +72,7 @@ export function createServices(deps: ServicesDeps): Services {
   const sheets = sheetCalls({
     settings: () => settings.get(),
     findMap: (id) => maps.find(id),
+    mapRoles: () => settings.mapRoles(),
     chooser,
     printer: deps.printer,
   });

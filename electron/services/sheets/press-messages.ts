@@ -1,12 +1,18 @@
 /** What the host asks of the thread that draws pages, and what comes back. */
 import type { FaultRecord } from "../../../core/fault.ts";
+import type { RememberedRoles } from "../../../core/map/set-roles.ts";
 import type { SheetJob } from "../../../core/sheet/sheet-job.ts";
 import type { ReadySheets } from "../../contract.ts";
 
 /** A job with the files of its map. */
 export interface PressOrder {
   readonly job: SheetJob;
-  readonly map: { readonly path: string; readonly terrainPath: string | null } | null;
+  readonly map: {
+    readonly path: string;
+    readonly terrainPath: string | null;
+    /** Roles a person set for maps of its id. */
+    readonly roles: readonly RememberedRoles[];
+  } | null;
 }
 
 /** Every question. Pages are counted from 0, and their sets go by keys that the asker gives. */

@@ -26,9 +26,9 @@ function setOf(key: string): PageSet {
 }
 
 async function make(key: string, order: PressOrder, ask: number, signal: AbortSignal): Promise<PageSet> {
-  const ground = order.map && (await openedGround(order.map));
+  const map = order.map && (await openedGround(order.map));
   const { ruler } = await fonts;
-  const set = await fieldSheets(order.job, ground, ruler, {
+  const drawn = await fieldSheets(order.job, map?.ground ?? null, ruler, {
     signal,
     async progress(done, all) {
       tell({ ask, done, all });
@@ -36,6 +36,7 @@ async function make(key: string, order: PressOrder, ask: number, signal: AbortSi
       await nextTurn();
     },
   });
+  const set = { ...drawn, notes: [...(map?.notices ?? []), ...drawn.notes] };
   sets.set(key, set);
   while (sets.size > KEPT_SETS) sets.delete(sets.keys().next().value as string);
   return set;

@@ -1,4 +1,5 @@
 import { Fault } from "../../../core/fault.ts";
+import type { RememberedRoles } from "../../../core/map/set-roles.ts";
 import type { FileHandle, HostApi, Settings } from "../../contract.ts";
 import { saveAll, saveAtomically } from "../atomic-save.ts";
 import { type FileChooser, withEnding } from "../file-chooser.ts";
@@ -12,6 +13,7 @@ import { numberedNames } from "./numbered-names.ts";
 export interface SheetDeps {
   readonly settings: () => Settings;
   readonly findMap: (id: string) => Promise<FoundMap>;
+  readonly mapRoles: () => readonly RememberedRoles[];
   readonly chooser: FileChooser;
   /** Null where the host has no printer dialog of its own. */
   readonly printer: PagePrinter | null;
@@ -23,12 +25,12 @@ export type SheetCalls = Pick<
 >;
 
 /** The calls of the print screen. Pages are drawn on a thread of their own. */
-export function sheetCalls({ settings, findMap, chooser, printer }: SheetDeps): {
+export function sheetCalls({ settings, findMap, mapRoles, chooser, printer }: SheetDeps): {
   readonly calls: SheetCalls;
   close(): Promise<void>;
 } {
   const press = openPress();
-  const orders = new SheetOrders({ press, settings, findMap });
+  const orders = new SheetOrders({ press, settings, findMap, mapRoles });
 
   async function saveSvgs(
     key: string,

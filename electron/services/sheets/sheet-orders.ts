@@ -1,6 +1,7 @@
 import { createHash, randomUUID } from "node:crypto";
 import { Fault } from "../../../core/fault.ts";
 import { adviceSettingsOf, legChoicesOf } from "../../../core/legs/advice/aid-settings.ts";
+import type { RememberedRoles } from "../../../core/map/set-roles.ts";
 import type { LengthUnit } from "../../../core/units/format.ts";
 import { parseWalk } from "../../../core/walk/walk-file.ts";
 import type { ReadySheets, Settings, SheetOrder, SheetsState } from "../../contract.ts";
@@ -25,6 +26,8 @@ export interface OrderDeps {
   readonly press: Press;
   readonly settings: () => Settings;
   readonly findMap: (id: string) => Promise<FoundMap>;
+  /** Roles set by hand, of all maps. */
+  readonly mapRoles: () => readonly RememberedRoles[];
 }
 
 /** Pages being made and made for the window: the newest few, each by its key. */
@@ -101,7 +104,17 @@ export class SheetOrders {
       advice: adviceSettingsOf(aids),
     };
     return {
-      work: { job, map: found && { path: found.path, terrainPath: found.terrainPath } },
+      work: {
+        job,
+        map: found && {
+          path: found.path,
+          terrainPath: found.terrainPath,
+          // In the case the second map of an id has "~2" after it.
+          roles: this.deps
+            .mapRoles()
+            .filter(({ id }) => found.entry.id === id || found.entry.id.startsWith(`${id}~`)),
+        },
+      },
       mapBytes: found?.entry.sizeBytes ?? 0,
     };
   }
