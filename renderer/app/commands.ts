@@ -1,6 +1,7 @@
 /** Everything the window can be told to do, by menu, button, key or host: one list with names, keys and reasons. */
 import { reverseWalk } from "../../core/walk/edits.ts";
 import { ask } from "../dialogs/dialogs.ts";
+import { openFix } from "../fix/fix-state.ts";
 import { openFind } from "../find/find-state.ts";
 import { mapWords } from "../words/map-words.ts";
 import { openMap } from "../map-case/map-case.ts";
@@ -21,6 +22,7 @@ import {
   walk,
   walkFile,
 } from "../walk-state/walk-document.ts";
+import { fixWords } from "../words/fix-words.ts";
 import { findWords } from "../words/find-words.ts";
 import { rolesWords } from "../words/roles-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
@@ -43,6 +45,7 @@ export type CommandId =
   | "slope"
   | "ground"
   | "landmarks"
+  | "fix"
   | "sums"
   | "settings"
   | "maps"
@@ -114,6 +117,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     refusal: needsMap,
     run: askLandmarksHere,
   },
+  fix: { name: () => fixWords.command, run: openFix },
   sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
   settings: { name: () => settingsWords.command, keys: [","], run: () => ask("settings", null) },
   maps: { name: () => mapWords.title, run: () => ask("maps", null) },

@@ -116,6 +116,7 @@ function ViewMenu() {
       <CommandItem id="slope" />
       <CommandItem id="ground" />
       <CommandItem id="landmarks" />
+      <CommandItem id="fix" />
       <CommandItem id="make-map" />
       <CommandItem id="roles" />
       <CommandItem id="find" />

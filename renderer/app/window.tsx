@@ -4,6 +4,7 @@ import { DialogLayer } from "../dialogs/dialog-layer.tsx";
 import { mapEntries, openingMap, openMap, openMapById } from "../map-case/map-case.ts";
 import { MapButtons, MapRows, Ways } from "../map-case/maps-dialog.tsx";
 import { FindSlip } from "../find/find-slip.tsx";
+import { FixSlip } from "../fix/fix-slip.tsx";
 import { MapFoot } from "../map/map-foot.tsx";
 import { MapStage } from "../map/map-stage.tsx";
 import { PlaceSlip } from "../place/place-slip.tsx";
@@ -43,6 +44,7 @@ export function Window() {
         <SlopeLegend />
         <FindSlip />
         <PlaceSlip />
+        <FixSlip />
         <PlacingSlip />
         <NoticeStack />
       </div>

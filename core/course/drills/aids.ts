@@ -4,6 +4,7 @@ import { legFrame } from "../../geodesy/leg-frame.ts";
 import { crossingsOf } from "../../map/crossings.ts";
 import { handrailWords } from "../../legs/leg-words.ts";
 import { isGroundShape, kindAndName } from "../../legs/line-kinds.ts";
+import type { Kind } from "../../map/kinds.ts";
 import type { LegFigures } from "../../legs/figures.ts";
 import { normalise360 } from "../../units/angle.ts";
 import { formatBearing } from "../../units/format.ts";
@@ -29,7 +30,7 @@ export const askHandrail: Asker = async (ground, n) => {
   const [best, next] = leg.handrails;
   if (!best || best.coverage < CLEARLY || (next && next.coverage > HARDLY) || isGroundShape(best.kind))
     return null;
-  if (isDangerous(leg)) return null;
+  if (isDangerous(leg) || changesSides(leg, best.kind)) return null;
   const [a, b] = marksOf(n, from, to).map(({ label }) => label);
   return {
     ask: `You walk from ${a} to ${b}. Which line on the ground can you follow, and on which side of you is it?`,
@@ -45,6 +46,10 @@ export const askHandrail: Asker = async (ground, n) => {
     ],
   };
 };
+
+/** Whether a line of the kind is crossed well away from both ends: then it is on one side first, on the other after. */
+const changesSides = ({ crossings, distanceM }: LegFigures, kind: Kind): boolean =>
+  crossings.some((met) => met.kind === kind && isBetween(met.atM / distanceM, 0.1, 0.9));
 
 /** Nobody is set a leg through danger, not on paper either: it teaches the wrong thing. */
 const isDangerous = (leg: LegFigures): boolean =>
