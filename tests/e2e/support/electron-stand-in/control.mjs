@@ -22,6 +22,7 @@ export function listen({ app, session, ipcMain, noted }) {
     problems: () => noted.problems,
     answer: ({ answer }) => void noted.answers.push(answer),
     asked: () => JSON.parse(JSON.stringify(noted.asked)),
+    printed: () => noted.printed.splice(0),
     menu: ({ label }) => {
       const item = items(noted.menu).find((candidate) => candidate.label === label);
       if (!item) throw new Error(`no menu item ${label}`);

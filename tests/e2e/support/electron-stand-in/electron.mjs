@@ -14,7 +14,15 @@ const toApp = (url) => url.replace(HOSTS, "legwright://$1");
 const toHttp = (url) => url.replace(/^legwright:\/\/(app|print)/, "http://$1.legwright.localhost");
 
 /** What tests ask of the stand-in. */
-export const noted = { windows: [], answers: [], asked: [], menu: null, problems: [], privileged: [] };
+export const noted = {
+  windows: [],
+  answers: [],
+  asked: [],
+  printed: [],
+  menu: null,
+  problems: [],
+  privileged: [],
+};
 
 const browser = await chromium.launch({
   executablePath: findChromium() ?? undefined,
@@ -50,7 +58,10 @@ class App extends EventEmitter {
   }
   whenReady = () => new Promise((resolve) => setTimeout(resolve, 10));
   quit() {
-    this.emit("will-quit");
+    // What has something to finish holds it back, and quits anew.
+    let held = false;
+    this.emit("will-quit", { preventDefault: () => (held = true) });
+    if (held) return;
     void browser.close().then(() => process.exit(0));
   }
 }
@@ -99,8 +110,19 @@ class WebContents extends EventEmitter {
   send(channel, ...args) {
     void this.page.evaluate(([name, values]) => globalThis.standIn?.receive(name, values), [channel, args]);
   }
-  async printToPDF({ preferCSSPageSize, printBackground }) {
-    return await this.page.pdf({ preferCSSPageSize, printBackground });
+  /** The system's dialog answers as the test said beforehand; what would print is kept as a PDF of the same page. */
+  print(options, done) {
+    const { success, reason = "" } = noted.answers.shift() ?? {
+      success: false,
+      reason: "Print job canceled",
+    };
+    void this.page
+      .pdf({ preferCSSPageSize: true, printBackground: options.printBackground })
+      .then((pdf) => {
+        noted.printed.push({ options, url: this.mainFrame.url, pdf: Buffer.from(pdf).toString("base64") });
+        done(success, reason);
+      })
+      .catch((error) => done(false, error.message));
   }
 }
 
@@ -214,12 +236,16 @@ export const dialog = {
   showSaveDialog: async (...args) => nextAnswer("save", args.at(-1)),
   showMessageBoxSync: (...args) => nextAnswer("message", args.at(-1)),
 };
+/** The desktop: what it was asked to show is noted. */
+export const shell = {
+  showItemInFolder: (path) => void noted.asked.push({ kind: "show", options: { path } }),
+};
 export const Menu = {
   buildFromTemplate: (template) => template,
   setApplicationMenu: (menu) => void (noted.menu = menu),
 };
 
-export default { app, session, protocol, ipcMain, BrowserWindow, dialog, Menu };
+export default { app, session, protocol, ipcMain, BrowserWindow, dialog, Menu, shell };
 
 // After the module: the control uses what it exports.
 const { listen } = await import("./control.mjs");
