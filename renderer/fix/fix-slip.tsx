@@ -1,23 +1,15 @@
-/** The slip of bearings: a line for each, the place that follows, what is wrong with it in words, and a point put there. */
+/** The slip of bearings: a line for each, and the place that follows. */
 import { createPortal } from "preact/compat";
 import { useEffect } from "preact/hooks";
 import { Fault } from "../../core/fault.ts";
-import type { Fix } from "../../core/fix/fix.ts";
-import { FIX_CAUTIONS } from "../../core/fix/words.ts";
-import { formatBearing, formatLength, formatNumber } from "../../core/units/format.ts";
-import { type North, pointLetter } from "../../core/walk/walk.ts";
+import type { North } from "../../core/walk/walk.ts";
 import { NORTHS } from "../app/north.ts";
-import { lengthUnit, settings } from "../app/settings.ts";
 import { namesAround } from "../find/find-context.ts";
-import { offMap } from "../find/off-map.ts";
-import { textOrReason } from "../find/position-texts.ts";
-import { openMap } from "../map-case/map-case.ts";
-import { addPointAt } from "../map/draw.ts";
 import { mapView } from "../map/view-state.ts";
-import { walk } from "../walk-state/walk-document.ts";
 import { fixWords } from "../words/fix-words.ts";
 import "./fix.css";
 import { FixDrawing } from "./fix-drawing.tsx";
+import { FixResult } from "./fix-result.tsx";
 import {
   addRow,
   changeRow,
@@ -119,7 +111,7 @@ function Slip() {
         )}
         {fixDone.value && <p class="soft">{fixDone.value}</p>}
       </div>
-      {fix && !(fix instanceof Fault) && <Result fix={fix} />}
+      {fix && !(fix instanceof Fault) && <FixResult fix={fix} />}
     </section>
   );
 }
@@ -188,69 +180,5 @@ function Row({ n }: { readonly n: number }) {
         </p>
       )}
     </li>
-  );
-}
-
-function Result({ fix }: { readonly fix: Fix }) {
-  const { at, ellipse95, bearings, warnings } = fix;
-  const unit = lengthUnit.value;
-  const length = (metres: number): string => formatLength(metres, unit);
-  const letter = pointLetter(walk.value.points.length);
-  const map = openMap.value;
-  const off = map && offMap(at, map.info.bounds);
-  return (
-    <div class="fix-result">
-      <p>
-        {fixWords.place}{" "}
-        <b data-test="fix-place">{textOrReason(at, settings.value.notation, settings.value, 1)}</b>
-      </p>
-      {off && <p class="sum-fault">{fixWords.offMap}</p>}
-      <p data-test="fix-sure">
-        {fixWords.sure(
-          length(ellipse95.semiMajorM),
-          length(ellipse95.semiMinorM),
-          formatBearing(ellipse95.bearing),
-          formatBearing(ellipse95.bearing + 180),
-        )}
-      </p>
-      <ul class="fix-off">
-        {bearings.map(({ name, distanceM, residualDeg }, i) => (
-          <li key={i}>
-            <b>{name}</b>{" "}
-            <span class="soft">
-              {bearings.length > 2
-                ? fixWords.off(`${formatNumber(residualDeg, 1)}°`, length(distanceM))
-                : fixWords.offTwo(length(distanceM))}
-            </span>
-          </li>
-        ))}
-      </ul>
-      {warnings.length > 0 && (
-        <ul class="fix-warnings" aria-label={fixWords.warnings} data-test="fix-warnings">
-          {warnings.map(({ code, words }) => (
-            <li key={code + words} class="sum-fault">
-              {words}
-            </li>
-          ))}
-        </ul>
-      )}
-      <button
-        type="button"
-        class="button strong"
-        data-test="fix-add"
-        onClick={() => {
-          addPointAt(at);
-          fixDone.value = fixWords.added(letter);
-        }}
-      >
-        {fixWords.addPoint(letter)}
-      </button>
-      <h3>{fixWords.cautions}</h3>
-      <ul class="rules" data-test="fix-cautions">
-        {FIX_CAUTIONS.map((caution) => (
-          <li key={caution}>{caution}</li>
-        ))}
-      </ul>
-    </div>
   );
 }
