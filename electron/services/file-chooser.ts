@@ -38,8 +38,18 @@ export const FILE_ENDINGS: Readonly<Record<FileKind, string>> = {
 export const DATA_ENDINGS: Readonly<Record<DataKind | "map", readonly string[]>> = {
   elevation: ["tif", "tiff", "hgt", "asc", "zip"],
   features: [
-    ...["pbf", "osm", "geojson", "geojsonl", "geojsons", "ndjson", "json"],
-    ...["shp", "zip", "gpx", "kml", "kmz"],
+    "pbf",
+    "osm",
+    "geojson",
+    "geojsonl",
+    "geojsons",
+    "ndjson",
+    "json",
+    "shp",
+    "zip",
+    "gpx",
+    "kml",
+    "kmz",
   ],
   map: ["pmtiles", "mbtiles"],
 };

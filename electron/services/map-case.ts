@@ -210,8 +210,16 @@ export class MapCase {
         path,
         terrainPath,
         entry: {
-          ...{ id, title: file.fileName, ...file, invented: false, pictures: null, fault },
-          ...{ bounds: null, interval: null, source: null, date: null },
+          ...file,
+          id,
+          title: file.fileName,
+          invented: false,
+          pictures: null,
+          fault,
+          bounds: null,
+          interval: null,
+          source: null,
+          date: null,
         },
       };
     }

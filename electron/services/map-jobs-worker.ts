@@ -6,7 +6,7 @@ import type { FromJob, Task, TaskResults, ToJob } from "./map-jobs-messages.ts";
 import { lookAtElevation, lookAtFeatures, surveyElevation } from "./map-making/look-at-files.ts";
 import { makeMapFromFiles } from "./map-making/make-from-files.ts";
 
-const say = (message: FromJob): void => parentPort?.postMessage(message);
+const say = (message: FromJob): void => parentPort?.postMessage(message, []);
 const stop = new AbortController();
 
 async function run(task: Task, working: MakeOptions): Promise<TaskResults[keyof TaskResults]> {

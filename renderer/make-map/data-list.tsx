@@ -90,7 +90,7 @@ function Seen({ look }: { readonly look: DataLook }) {
   const { notation, grids, gridName } = settings.value;
   const wording = { notation, grids: { grids, gridName }, unit: lengthUnit.value, today: today() };
   const onMap = Object.entries(look.onMap).map(
-    ([role, count]) => `${count} ${rolesWords.roles[role as Role]}`,
+    ([role, count]) => `${rolesWords.roles[role as Role]} ${count}`,
   );
   const what =
     look.as === "elevation"

@@ -67,10 +67,7 @@ function Form({ start, failed, away }: FormProps) {
         <DataList as="features" />
         {featuresApart() && <p class="map-fault">{say.apart}</p>}
         <Choices />
-        <p class="soft">
-          {info?.dialogs === "page" ? say.folder(info.folderName) : say.folderPlain}{" "}
-          {info?.dialogs === "page" ? mapWords.dropCopied(info.folderName) : mapWords.drop}
-        </p>
+        <p class="soft">{info?.dialogs === "page" ? say.folder(info.folderName) : say.folderPlain}</p>
       </div>
       <TakingIn />
       <div class="dialog-buttons">

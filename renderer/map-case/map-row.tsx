@@ -98,15 +98,18 @@ export function MapRow({ entry, open }: Props) {
 }
 
 function Preview({ entry }: { readonly entry: MapEntry }) {
-  const [url, setUrl] = useState<string | null>(null);
+  // Undefined while it is drawn.
+  const [url, setUrl] = useState<string | null | undefined>(undefined);
   const shown = theme.value;
   useEffect(() => {
     let wanted = true;
-    setUrl(null);
+    setUrl(entry.fault ? null : undefined);
     if (!entry.fault) void previewOf(entry, shown).then((found) => wanted && setUrl(found));
-    return () => (wanted = false) && undefined;
+    return () => {
+      wanted = false;
+    };
   }, [entry.id, entry.tag, shown]);
-  if (url === null) return <span class="map-preview soft">{mapWords.noPreview}</span>;
+  if (!url) return <span class="map-preview soft">{url === null && mapWords.noPreview}</span>;
   return <img class="map-preview" src={url} alt={mapWords.preview(entry.title)} {...PREVIEW_PX} />;
 }
 

@@ -12,6 +12,7 @@ import { OddsPart } from "../advice/odds.tsx";
 import { OtherWay } from "../advice/other-way.tsx";
 import { WayOut } from "../advice/way-out.tsx";
 import "../advice/advice.css";
+import { FirstMap } from "../map-case/first-map.tsx";
 import { Aids, Met } from "./aids.tsx";
 import { Bearing } from "./bearing.tsx";
 import { Hours } from "./hours.tsx";
@@ -45,6 +46,7 @@ function NoLeg() {
           {words.slip.openDemo}
         </button>
       )}
+      {points === 0 && <FirstMap />}
     </div>
   );
 }

@@ -83,6 +83,9 @@ export const mapWords = {
     upload: (folder: string) => `Or choose files from anywhere: they are copied into ${folder}`,
   },
 
+  firstMap: "This is the demo map, an invented place to try things on.",
+  firstWays: "Three ways to a map of your own…",
+
   ways: {
     title: "Three ways to a map of your own",
     first:
@@ -135,7 +138,7 @@ export const mapWords = {
     crsHint: "As EPSG code, for example EPSG:2193. It stands in the papers of the data.",
     heightsIn: "Heights",
     heightUnit: "They are in",
-    cells: "Cells",
+    cells: "In gaps up to so many cells wide",
     badCells: "Cells to fill are a whole number from 1 to 1000.",
     asFileSays: "what the file says",
     metres: "metres",
@@ -165,7 +168,7 @@ export const mapWords = {
       cliffs: "cliffs",
     },
     deriveHint: "What is worked out is marked so: it may be dry, overgrown or not there.",
-    fill: "Fill missing heights, up to this many cells wide",
+    fill: "Fill missing heights",
     fillHint:
       "Filled heights are made up from those around them. The map says how many; do not trust the ground there.",
     start: "Make the map",
@@ -173,8 +176,9 @@ export const mapWords = {
     needGood: "Leave out, or put right, what cannot be read.",
     needTitle: "Give the map a title.",
     wait: "The files are still being looked at.",
-    folder: (folder: string) => `The map is written into ${folder}.`,
-    folderPlain: "The map is written into your folder of walks.",
+    folder: (folder: string) =>
+      `The map is written into ${folder}. Files can also be dropped on this window: they are copied there.`,
+    folderPlain: "The map is written into your folder of walks. Files can also be dropped on this window.",
     running: (title: string) => `Making ${title}`,
     stage: (stage: string, share: string) => `${stage} … ${share}`,
     left: (seconds: number) =>
