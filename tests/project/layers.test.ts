@@ -11,6 +11,7 @@ const RANK: Record<string, number> = {
   geodesy: 2,
   map: 3,
   terrain: 4,
+  files: 4,
   travel: 5,
   legs: 6,
   walk: 7,
@@ -21,7 +22,7 @@ const RANK: Record<string, number> = {
   mapmaking: 8,
 };
 /** Map making turns data into archives: it knows nothing of walks and legs. */
-const MAPMAKING_MAY = new Set(["fault.ts", "units", "geodesy", "map", "terrain", "mapmaking"]);
+const MAPMAKING_MAY = new Set(["fault.ts", "units", "geodesy", "map", "terrain", "files", "mapmaking"]);
 
 function sources(folder: string): string[] {
   return readdirSync(folder).flatMap((name) => {

@@ -3,7 +3,7 @@
  * 1998. Encodings: the .cpg file, else the language driver byte.
  */
 import { CP437, CP850, singleByte } from "./code-pages.ts";
-import { badFeatures, exactly, type FeatureFile } from "./feature-file.ts";
+import { badFeatures, exactly, type FeatureFile } from "../../files/feature-file.ts";
 import { put, type Tags } from "./raw-feature.ts";
 
 interface Field {

@@ -1,5 +1,5 @@
 /** GeoJSON, a collection or feature by feature, of any size. Source: RFC 7946; the older crs member: GeoJSON 2008 §3. */
-import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
+import { badFeatures, type FeatureFile, type Tick } from "../../files/feature-file.ts";
 import { splitJson } from "./json-pieces.ts";
 import { type Emit, type Passed, put, type Shape, type Tags } from "./raw-feature.ts";
 import { nestRings } from "./rings.ts";

@@ -1,8 +1,8 @@
 /** GPX: tracks and routes as lines, waypoints as points. Source: GPX 1.1 schema, topografix.com; 1.0 differs little. */
-import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
+import { badFeatures, type FeatureFile, type Tick } from "../../files/feature-file.ts";
 import { type Emit, type Passed, put } from "./raw-feature.ts";
 import { DEGREES, toWgs84 } from "./to-wgs84.ts";
-import { readXml } from "./xml.ts";
+import { readXml } from "../../files/xml.ts";
 
 /** What a track, route or waypoint says of itself that is kept. */
 const KEPT = new Set(["name", "type", "sym", "ele"]);

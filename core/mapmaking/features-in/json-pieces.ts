@@ -2,7 +2,7 @@
  * Splits GeoJSON into its features without reading all of it at once: a collection, or any number of features one
  * after another (a line each, RFC 8142, or just so).
  */
-import { badFeatures, type FeatureFile, piecesOf, type Tick } from "./feature-file.ts";
+import { badFeatures, type FeatureFile, piecesOf, type Tick } from "../../files/feature-file.ts";
 
 /** One feature, and all that is not a feature, bytes. No source. */
 const MOST_FEATURE_BYTES = 2 ** 27;

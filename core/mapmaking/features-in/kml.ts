@@ -1,9 +1,9 @@
 /** KML: placemarks with points, lines, areas and tracks. Source: OGC 12-007r2 (KML 2.3), 07-147r2 (KML 2.2). */
-import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
+import { badFeatures, type FeatureFile, type Tick } from "../../files/feature-file.ts";
 import { type Emit, type Passed, put, type Shape } from "./raw-feature.ts";
 import { nestRings } from "./rings.ts";
 import { DEGREES, toWgs84 } from "./to-wgs84.ts";
-import { readXml } from "./xml.ts";
+import { readXml } from "../../files/xml.ts";
 
 const LINES = new Set(["LineString", "LinearRing", "Track"]);
 

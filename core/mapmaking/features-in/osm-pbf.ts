@@ -5,7 +5,7 @@
  */
 import { Unzlib } from "fflate";
 import { PbfReader } from "pbf";
-import { badFeatures, decoding, exactly, type FeatureFile, type Tick } from "./feature-file.ts";
+import { badFeatures, decoding, exactly, type FeatureFile, type Tick } from "../../files/feature-file.ts";
 import { checkedBytes, checkedString, NODES, readBlock, RELATIONS, WAYS } from "./osm-block.ts";
 import type { OsmHandlers } from "./osm-objects.ts";
 

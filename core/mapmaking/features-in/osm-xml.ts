@@ -1,8 +1,8 @@
 /** OpenStreetMap's XML (.osm): the same objects as in the binary format. Source: OpenStreetMap wiki, OSM XML. */
-import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
+import { badFeatures, type FeatureFile, type Tick } from "../../files/feature-file.ts";
 import type { OsmHandlers, OsmMember } from "./osm-objects.ts";
 import { put, type Tags } from "./raw-feature.ts";
-import { readXml } from "./xml.ts";
+import { readXml } from "../../files/xml.ts";
 
 /** Most members of one object that are kept: the database allows 2000 nodes a way and 32 000 members a relation. */
 const MOST_MEMBERS = 1_000_000;

@@ -2,7 +2,7 @@
  * OpenStreetMap data into features, in two readings: the first takes nodes and learns which ways the relations are
  * made of, the second takes ways as they come. What lies off the map is dropped at once.
  */
-import { badFeatures, type FeatureFile, type Tick } from "./feature-file.ts";
+import { badFeatures, type FeatureFile, type Tick } from "../../files/feature-file.ts";
 import { nodeStore } from "./osm-nodes.ts";
 import type { OsmHandlers } from "./osm-objects.ts";
 import { openOsmPbf } from "./osm-pbf.ts";

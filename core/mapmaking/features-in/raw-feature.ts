@@ -1,16 +1,8 @@
 /** Features as the readers of files give them, before rules say what they are on the map. */
 
-export type Tags = Readonly<Record<string, string | number | boolean>>;
+export { put } from "../../files/put.ts";
 
-/** `__proto__` is a key like others here. */
-export function put(
-  tags: Record<string, string | number | boolean>,
-  key: string,
-  value: string | number | boolean,
-): void {
-  if (key === "__proto__") Object.defineProperty(tags, key, { value, enumerable: true });
-  else tags[key] = value;
-}
+export type Tags = Readonly<Record<string, string | number | boolean>>;
 
 /** Positions are longitude, latitude, longitude, latitude … in degrees WGS 84; rings repeat their first position. */
 export type Shape =

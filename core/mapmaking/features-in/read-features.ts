@@ -6,7 +6,7 @@ import type { Interval } from "../interval.ts";
 import { type MakeOptions, pace } from "../pace.ts";
 import type { TileFeature } from "../tile-feature.ts";
 import { drawnFeatures } from "./drawn-features.ts";
-import { badFeatures, exactly, type FeatureFile, type Tick } from "./feature-file.ts";
+import { badFeatures, exactly, type FeatureFile, type Tick } from "../../files/feature-file.ts";
 import { readGeoJson } from "./geojson.ts";
 import { readGpx } from "./gpx.ts";
 import { readKml } from "./kml.ts";
@@ -16,7 +16,7 @@ import { nothingPassed, type Passed, type RawFeature } from "./raw-feature.ts";
 import type { Rule } from "./rule-schema.ts";
 import { readShapefile } from "./shapefile.ts";
 import { crsNames, DEGREES, type FileCrs, swapped } from "./to-wgs84.ts";
-import { unzip } from "./zip.ts";
+import { unzip } from "../../files/zip.ts";
 
 export interface FeaturesRequest {
   readonly files: readonly FeatureFile[];

@@ -8,7 +8,7 @@ import {
   piecesOf,
   type Tick,
   wholeFile,
-} from "./feature-file.ts";
+} from "../../files/feature-file.ts";
 import type { Emit, Passed, Shape, Tags } from "./raw-feature.ts";
 import { nestRings } from "./rings.ts";
 import { type CrsNamed, type FileCrs, toWgs84, type ToWgs84 } from "./to-wgs84.ts";

@@ -2,7 +2,7 @@
 import proj4 from "proj4";
 import { Fault } from "../../fault.ts";
 import { type EpsgLookup, findCrs } from "../elevation/grid-crs.ts";
-import { badFeatures } from "./feature-file.ts";
+import { badFeatures } from "../../files/feature-file.ts";
 
 /** A coordinate system as text: what a message calls it, and what proj4 makes of it. */
 export interface FileCrs {

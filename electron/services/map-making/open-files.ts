@@ -2,7 +2,7 @@
 import { readdir, readFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import type { ElevationFile } from "../../../core/mapmaking/elevation/elevation-model.ts";
-import type { FeatureFile } from "../../../core/mapmaking/features-in/feature-file.ts";
+import type { FeatureFile } from "../../../core/files/feature-file.ts";
 import { type FileSource, openFileSource } from "../file-source.ts";
 
 /** Files to read features from, and the means to close them, with those beside them that were opened on the way. */

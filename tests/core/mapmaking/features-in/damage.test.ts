@@ -4,9 +4,9 @@ import fc from "fast-check";
 import { PbfWriter } from "pbf";
 import { beforeAll, describe, expect, it } from "vitest";
 import { Fault } from "../../../../core/fault.ts";
-import { bytesFile, type FeatureFile, noTick } from "../../../../core/mapmaking/features-in/feature-file.ts";
+import { bytesFile, type FeatureFile, noTick } from "../../../../core/files/feature-file.ts";
 import { readOsmXml } from "../../../../core/mapmaking/features-in/osm-xml.ts";
-import { unzip } from "../../../../core/mapmaking/features-in/zip.ts";
+import { unzip } from "../../../../core/files/zip.ts";
 import {
   concat,
   faultOf,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bytesFile, noTick } from "../../../../core/mapmaking/features-in/feature-file.ts";
+import { bytesFile, noTick } from "../../../../core/files/feature-file.ts";
 import { readGeoJson } from "../../../../core/mapmaking/features-in/geojson.ts";
 import { crsNames } from "../../../../core/mapmaking/features-in/to-wgs84.ts";
 import { type Collected, collect, faultOf, readAll, textFile } from "./support.ts";

@@ -1,6 +1,6 @@
 import { zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import { bytesFile, type FeatureFile, noTick } from "../../../../core/mapmaking/features-in/feature-file.ts";
+import { bytesFile, type FeatureFile, noTick } from "../../../../core/files/feature-file.ts";
 import { readGpx } from "../../../../core/mapmaking/features-in/gpx.ts";
 import { readKml } from "../../../../core/mapmaking/features-in/kml.ts";
 import {

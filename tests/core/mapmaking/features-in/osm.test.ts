@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import { bytesFile, noTick } from "../../../../core/mapmaking/features-in/feature-file.ts";
+import { bytesFile, noTick } from "../../../../core/files/feature-file.ts";
 import { readOsmXml } from "../../../../core/mapmaking/features-in/osm-xml.ts";
 import { openOsmPbf } from "../../../../core/mapmaking/features-in/osm-pbf.ts";
 import type { RawFeature } from "../../../../core/mapmaking/features-in/raw-feature.ts";

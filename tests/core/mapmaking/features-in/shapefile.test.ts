@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { bytesFile, type FeatureFile, noTick } from "../../../../core/mapmaking/features-in/feature-file.ts";
+import { bytesFile, type FeatureFile, noTick } from "../../../../core/files/feature-file.ts";
 import { readShapefile } from "../../../../core/mapmaking/features-in/shapefile.ts";
 import { crsNames } from "../../../../core/mapmaking/features-in/to-wgs84.ts";
-import { unzip } from "../../../../core/mapmaking/features-in/zip.ts";
+import { unzip } from "../../../../core/files/zip.ts";
 import {
   type Collected,
   collect,

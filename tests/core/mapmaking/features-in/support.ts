@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { zlibSync } from "fflate";
 import { PbfWriter } from "pbf";
 import { Fault } from "../../../../core/fault.ts";
-import { bytesFile, type FeatureFile, noTick } from "../../../../core/mapmaking/features-in/feature-file.ts";
+import { bytesFile, type FeatureFile, noTick } from "../../../../core/files/feature-file.ts";
 import type { OsmMember } from "../../../../core/mapmaking/features-in/osm-objects.ts";
 import { readOsm } from "../../../../core/mapmaking/features-in/osm.ts";
 import {

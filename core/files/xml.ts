@@ -3,9 +3,9 @@
  * namespace prefix. Source: XML 1.0, fifth edition.
  */
 import { SaxesParser } from "saxes";
-import { Fault } from "../../fault.ts";
+import { Fault } from "../fault.ts";
 import { badFeatures, type FeatureFile, piecesOf, type Tick } from "./feature-file.ts";
-import { put } from "./raw-feature.ts";
+import { put } from "./put.ts";
 
 /** Elements inside one another; real files have some tens. No source. */
 const DEEPEST = 256;

@@ -1,6 +1,6 @@
 /** Files of features as the host hands them in, and reading them from end to end in pieces. */
-import { Fault } from "../../fault.ts";
-import type { ByteSource } from "../../map/source.ts";
+import { Fault } from "../fault.ts";
+import type { ByteSource } from "../map/source.ts";
 
 /** A file somebody made a map's features of. Its `key` is its name, not a path. */
 export interface FeatureFile extends ByteSource {

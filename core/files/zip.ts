@@ -3,7 +3,7 @@
  * fit. Source: PKWARE APPNOTE 6.3, the parts that every zip uses: stored and deflated, no encryption, no zip64.
  */
 import { Inflate } from "fflate";
-import { crc32 } from "../../map/unpack.ts";
+import { crc32 } from "../map/unpack.ts";
 import { badFeatures, bytesFile, decoding, exactly, type FeatureFile } from "./feature-file.ts";
 
 /** All that is unpacked of one zip, bytes. No source. */
@@ -25,15 +25,20 @@ interface Entry {
 
 /**
  * @param wanted whether a file of this name is to be unpacked
+ * @param mostBytes all that may be unpacked
  * @returns files in memory, named "park.zip/roads.shp", each with those of other endings beside it
  * @throws Fault "bad-features" naming the file in the zip
  */
-export async function unzip(file: FeatureFile, wanted: (name: string) => boolean): Promise<FeatureFile[]> {
+export async function unzip(
+  file: FeatureFile,
+  wanted: (name: string) => boolean,
+  mostBytes = MOST_BYTES,
+): Promise<FeatureFile[]> {
   const entries = (await entriesOf(file)).filter(({ name }) => wanted(name));
   const total = entries.reduce((sum, { bytes }) => sum + bytes, 0);
-  if (total > MOST_BYTES)
+  if (total > mostBytes)
     throw badFeatures(
-      `It would unpack to ${(total / 2 ** 20).toFixed(0)} MB; ${MOST_BYTES / 2 ** 20} MB is the most here.`,
+      `It would unpack to ${(total / 2 ** 20).toFixed(0)} MB; ${(mostBytes / 2 ** 20).toFixed(0)} MB is the most here.`,
       file.key,
       "Unpack it yourself, and name the files in it.",
     );
