@@ -35,7 +35,7 @@ beforeAll(async () => {
   key = started.value;
   await until(
     async () =>
-      ((await shell.call("sheetsState", key)) as { value?: { ready: unknown } }).value?.ready != null,
+      Boolean(((await shell.call("sheetsState", key)) as { value?: { ready: unknown } }).value?.ready),
     "the pages",
     60_000,
   );

@@ -112,7 +112,7 @@ class WebContents extends EventEmitter {
   }
   /** The system's dialog answers as the test said beforehand; what would print is kept as a PDF of the same page. */
   print(options, done) {
-    const { success, reason = "" } = noted.answers.shift() ?? {
+    const { success, reason } = noted.answers.shift() ?? {
       success: false,
       reason: "Print job canceled",
     };
