@@ -1,5 +1,5 @@
 /** A map of the case: what it is, and what can be done with it. */
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { MapEntry } from "../../electron/contract.ts";
 import { runCommand } from "../app/commands.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
@@ -155,6 +155,8 @@ function Facts({ entry }: { readonly entry: MapEntry }) {
 
 function NameField({ entry, done }: { readonly entry: MapEntry; readonly done: () => void }) {
   const [name, setName] = useState(entry.title);
+  const field = useRef<HTMLInputElement>(null);
+  useEffect(() => field.current?.select(), []);
   return (
     <form
       class="map-name"
@@ -169,7 +171,7 @@ function NameField({ entry, done }: { readonly entry: MapEntry; readonly done: (
           class="field"
           value={name}
           maxLength={200}
-          autofocus
+          ref={field}
           data-test="map-name"
           onInput={(event) => setName(event.currentTarget.value)}
         />

@@ -66,8 +66,8 @@ export const mapWords = {
   added: (title: string) => `${title} is in the map case.`,
   takingIn: (name: string, share: string) => `Taking in ${name}: ${share}`,
   stop: "Stop",
-  drop: "You can also drop the file on this window.",
-  dropCopied: (folder: string) => `You can also drop it on this window: it is copied into ${folder}.`,
+  drop: "Files can also be dropped on this window.",
+  dropCopied: (folder: string) => `Files can also be dropped on this window: they are copied into ${folder}.`,
   notTaken: (name: string) =>
     `${name} is no map archive and no file that a map is made of. Walks are opened from the Walk menu.`,
   terrainAlone:
@@ -89,7 +89,7 @@ export const mapWords = {
   ways: {
     title: "Three ways to a map of your own",
     first:
-      "Below is the demo map: an invented place to try things on. For a walk you need a map of where you will be.",
+      "The map above is a demo: an invented place to try things on. For a walk you need a map of where you will be.",
     lead: "Legwright fetches nothing itself: get the data with a browser, then bring it here.",
     list: [
       [
@@ -102,7 +102,7 @@ export const mapWords = {
       ],
       [
         "Take a scanned sheet as background.",
-        "A sheet that was given its place on earth and cut into tiles is an archive too. It shows what the surveyor drew; contours and terrain still come from another map.",
+        "A sheet that was given its place on earth and cut into tiles is an archive too. It shows what the surveyor drew; contours and terrain still come from another map. This version shows a sheet in the case only, not yet under a map.",
       ],
     ] as readonly (readonly [string, string])[],
     check: "Check the licence of the data, its date, and the ground itself: a map can be old or wrong.",
