@@ -7,6 +7,7 @@ import type { ConvertOptions } from "./convert.ts";
 import { addCourseCommands } from "./course-command.ts";
 import type { ConvertArchiveOptions } from "./convert-archive.ts";
 import type { DeclinationOptions } from "./declination.ts";
+import { addExchangeCommands } from "./exchange-command.ts";
 import { addFixCommands } from "./fix-command.ts";
 import type { InspectOptions } from "./inspect.ts";
 import type { MakeMapOptions } from "./make-map.ts";
@@ -185,6 +186,7 @@ function program(): Command {
     );
 
   addSheetCommand(legwright);
+  addExchangeCommands(legwright);
   addFixCommands(legwright);
   addCourseCommands(legwright);
   addTeachingCommands(legwright);

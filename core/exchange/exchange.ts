@@ -1,0 +1,149 @@
+/** What a file of another program holds, before somebody chooses what of it becomes a walk. */
+import { badFeatures } from "../files/feature-file.ts";
+import { inverse } from "../geodesy/geodesic.ts";
+import { type Bbox, bboxOf, type LonLat } from "../units/position.ts";
+
+export type CandidateKind = "route" | "track" | "line" | "points";
+
+/** One route, one track, one line or one set of single points, in the order of the file. */
+export interface Candidate {
+  readonly kind: CandidateKind;
+  readonly name: string | null;
+  readonly notes: string;
+  readonly positions: readonly LonLat[];
+  /** Names of the positions, null where there is none; as long as `positions`. */
+  readonly names: readonly (string | null)[];
+  readonly pointNotes: readonly string[];
+  /** Along the ellipsoid from position to position, metres; of single points too, in their order. */
+  readonly lengthM: number;
+  readonly bounds: Bbox;
+  /** First and last time in the file's own words; null when it has none. */
+  readonly times: readonly [string, string] | null;
+  /** Positions with a height; a walk takes its heights from the map. */
+  readonly heights: number;
+}
+
+export interface Exchange {
+  readonly format: "GPX" | "KML" | "KMZ" | "GeoJSON" | "CSV";
+  readonly title: string | null;
+  readonly notes: string;
+  readonly candidates: readonly Candidate[];
+  /** What was guessed, merged or left out in reading, in plain sentences. */
+  readonly report: readonly string[];
+}
+
+export interface ReadOptions {
+  readonly mostBytes: number;
+  readonly mostPositions: number;
+  /** Order of columns without names, and of GeoJSON that breaks its standard; null guesses, and says so. */
+  readonly axes: "lat-lon" | "lon-lat" | null;
+}
+/** A track of a whole season at one position a second is smaller. No source. */
+export const READ_LIMITS: ReadOptions = { mostBytes: 2 ** 26, mostPositions: 500_000, axes: null };
+
+/** What a reader collects of one candidate. */
+export interface Draft {
+  kind: CandidateKind;
+  name: string | null;
+  notes: string;
+  positions: LonLat[];
+  names: (string | null)[];
+  pointNotes: string[];
+  times: [string, string] | null;
+  heights: number;
+}
+export const draft = (kind: CandidateKind): Draft => ({
+  kind,
+  name: null,
+  notes: "",
+  positions: [],
+  names: [],
+  pointNotes: [],
+  times: null,
+  heights: 0,
+});
+
+/** Puts positions into drafts, and holds their number to the limit. */
+export class Positions {
+  #count = 0;
+  constructor(private readonly most: number) {}
+
+  /** @throws Fault "bad-features" at a position that is none, or one too many */
+  add(to: Draft, lon: number, lat: number, where: string, heightGiven = false): void {
+    if (Number.isNaN(lon) || Number.isNaN(lat))
+      throw badFeatures(
+        "A position is no pair of numbers.",
+        where,
+        "Put it right in the program that wrote it.",
+      );
+    if (!(Math.abs(lon) <= 180) || !(Math.abs(lat) <= 90))
+      throw badFeatures(
+        `A position is none: latitude ${lat}, longitude ${lon}.`,
+        where,
+        "Latitude runs from −90 to 90, longitude from −180 to 180: are the two exchanged?",
+      );
+    if (++this.#count > this.most)
+      throw badFeatures(
+        `The file holds more than ${this.most} positions.`,
+        where,
+        "Save a shorter part of it.",
+      );
+    to.positions.push([lon, lat]);
+    to.names.push(null);
+    to.pointNotes.push("");
+    if (heightGiven) to.heights++;
+  }
+}
+
+/** Names and notes of the position that was added last. */
+export function describeLast(to: Draft, name: string | null, note: string): void {
+  const last = to.positions.length - 1;
+  to.names[last] = name;
+  to.pointNotes[last] = note;
+}
+
+export function noteTime(to: Draft, time: string): void {
+  if (time !== "") to.times = [to.times?.[0] ?? time.slice(0, 40), time.slice(0, 40)];
+}
+
+/** A text of the file without the white space around it; null when nothing is left. */
+export const trimmed = (text: string): string | null => text.trim() || null;
+
+export function candidateOf(d: Draft): Candidate {
+  let lengthM = 0;
+  for (let i = 1; i < d.positions.length; i++)
+    lengthM += inverse(d.positions[i - 1] as LonLat, d.positions[i] as LonLat).distanceM;
+  return { ...d, lengthM, bounds: bboxOf(d.positions) as Bbox };
+}
+
+const same = (a: Draft, b: Draft): boolean =>
+  a.positions.length === b.positions.length &&
+  a.positions.every(([lon, lat], i) => lon === b.positions[i]?.[0] && lat === b.positions[i]?.[1]);
+
+/**
+ * Candidates in the order routes, lines, tracks, points. What only repeats the positions of an earlier one lends it its
+ * names and notes and is left out.
+ */
+export function settle(drafts: readonly Draft[], report: string[]): Candidate[] {
+  const order: CandidateKind[] = ["route", "line", "track", "points"];
+  const kept: Draft[] = [];
+  for (const d of order.flatMap((kind) => drafts.filter((one) => one.kind === kind))) {
+    if (d.positions.length === 0) {
+      report.push(`A ${d.kind === "points" ? "set of points" : d.kind} without positions was left out.`);
+      continue;
+    }
+    const twin = kept.find((k) => same(k, d));
+    if (!twin) {
+      kept.push(d);
+      continue;
+    }
+    twin.names = twin.names.map((name, i) => name ?? d.names[i] ?? null);
+    twin.pointNotes = twin.pointNotes.map((note, i) => note || (d.pointNotes[i] ?? ""));
+    twin.heights = Math.max(twin.heights, d.heights);
+    twin.times ??= d.times;
+    report.push(
+      `The ${d.kind === "points" ? "single points repeat" : `${d.kind} repeats`} the positions of the ${twin.kind}; ${d.kind === "points" ? "their" : "its"} names and notes were taken over.`,
+    );
+  }
+  return kept.map(candidateOf);
+}
