@@ -1,6 +1,8 @@
 /** What a file of another program holds, before somebody chooses what of it becomes a walk. */
 import { badFeatures } from "../files/feature-file.ts";
+import { meridianRadius, parallelRadius } from "../geodesy/ellipsoid.ts";
 import { inverse } from "../geodesy/geodesic.ts";
+import { DEG } from "../units/angle.ts";
 import { type Bbox, bboxOf, type LonLat } from "../units/position.ts";
 
 export type CandidateKind = "route" | "track" | "line" | "points";
@@ -38,8 +40,8 @@ export interface ReadOptions {
   /** Order of columns without names, and of GeoJSON that breaks its standard; null guesses, and says so. */
   readonly axes: "lat-lon" | "lon-lat" | null;
 }
-/** A track of a whole season at one position a second is smaller. No source. */
-export const READ_LIMITS: ReadOptions = { mostBytes: 2 ** 26, mostPositions: 500_000, axes: null };
+/** Two days and nights at one position a second; read and thinned in a few seconds. No source. */
+export const READ_LIMITS: ReadOptions = { mostBytes: 2 ** 26, mostPositions: 200_000, axes: null };
 
 /** What a reader collects of one candidate. */
 export interface Draft {
@@ -109,10 +111,20 @@ export function noteTime(to: Draft, time: string): void {
 /** A text of the file without the white space around it; null when nothing is left. */
 export const trimmed = (text: string): string | null => text.trim() || null;
 
+/**
+ * Metres between two positions. A geodesic costs much for the hundred thousand short steps of a track; up to about 1 km, and
+ * 80° from the equator, the radii at the middle give it to a millimetre.
+ */
+function stepM(a: LonLat, b: LonLat): number {
+  const [dLon, dLat, middle] = [b[0] - a[0], b[1] - a[1], (a[1] + b[1]) / 2];
+  if (Math.abs(dLon) > 0.01 || Math.abs(dLat) > 0.01 || Math.abs(middle) > 80) return inverse(a, b).distanceM;
+  return Math.hypot(dLon * parallelRadius(middle), dLat * meridianRadius(middle)) * DEG;
+}
+
 export function candidateOf(d: Draft): Candidate {
   let lengthM = 0;
   for (let i = 1; i < d.positions.length; i++)
-    lengthM += inverse(d.positions[i - 1] as LonLat, d.positions[i] as LonLat).distanceM;
+    lengthM += stepM(d.positions[i - 1] as LonLat, d.positions[i] as LonLat);
   return { ...d, lengthM, bounds: bboxOf(d.positions) as Bbox };
 }
 

@@ -16,8 +16,8 @@ export interface Thinned {
   readonly largestM: number;
 }
 
-/** About a second of work; a line that needs more folds back on itself thousands of times. No source. */
-const MOST_STEPS = 50_000_000;
+/** A second or two of work; a line that needs more folds back on itself thousands of times. No source. */
+const MOST_STEPS = 12_000_000;
 
 /** Earth-centred coordinates on the ellipsoid, three to a position, metres. */
 function inSpace(positions: readonly LonLat[]): Float64Array {
@@ -52,7 +52,7 @@ export function thinLine(positions: readonly LonLat[], toleranceM: number): Thin
       throw new Fault(
         "bad-features",
         "The line is too tangled to be thinned.",
-        null,
+        `a line of ${positions.length} positions`,
         "Save a shorter part of it.",
       );
     const off = offLeg(xyz, a, b);

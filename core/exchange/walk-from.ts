@@ -41,7 +41,7 @@ export function walkFrom(exchange: Exchange, choice: Choice): WalkFromFile {
     throw new Fault(
       "bad-features",
       `${kept.length} points remain; a walk holds at most ${MAX_POINTS}.`,
-      null,
+      `${candidate.kind} ${choice.pick + 1}`,
       "Thin the track with a coarser tolerance.",
     );
   let cut = 0;

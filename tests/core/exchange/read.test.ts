@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { READ_LIMITS } from "../../../core/exchange/exchange.ts";
 import { readExchange } from "../../../core/exchange/read-exchange.ts";
 import { walkFrom } from "../../../core/exchange/walk-from.ts";
+import { inverse } from "../../../core/geodesy/geodesic.ts";
 import { Fault } from "../../../core/fault.ts";
 import { fixture } from "./support.ts";
 
@@ -129,6 +130,22 @@ describe("tables", () => {
     const { candidates, report } = await readExchange(bytes, "t.csv");
     expect(candidates[0]!.names).toEqual(["S\u00f8r"]);
     expect(report.join()).toMatch(/Windows-1252/);
+  });
+});
+
+describe("lengths", () => {
+  it("are those of Karney's geodesics, step by step", async () => {
+    const far = "0,0 0.009,0.009 0.5,0.3 0.5,79.9 0.509,79.909 0.509,85 0.518,85.001";
+    const text = `<kml><Placemark><LineString><coordinates>${far}</coordinates></LineString></Placemark></kml>`;
+    for (const exchange of [
+      await read(text, "f.kml"),
+      await readExchange(fixture("route.gpx"), "route.gpx"),
+    ]) {
+      const [{ positions, lengthM }] = exchange.candidates as [(typeof exchange.candidates)[0]];
+      let sum = 0;
+      for (let i = 1; i < positions.length; i++) sum += inverse(positions[i - 1]!, positions[i]!).distanceM;
+      expect(Math.abs(lengthM - sum)).toBeLessThan(0.001 * positions.length);
+    }
   });
 });
 
