@@ -26,7 +26,7 @@ describe("the window", () => {
     const reach = await shell.ask("evaluate", {
       code: "[typeof require, typeof process, typeof Buffer, Object.keys(window.legwright).join()].join(' ')",
     });
-    expect(reach).toBe("undefined undefined undefined call,onCommand");
+    expect(reach).toBe("undefined undefined undefined call,takeFile,onCommand");
     expect(await shell.ask("evaluate", { code: "document.title" })).toMatch(/Legwright/);
   });
 
