@@ -3,6 +3,7 @@ import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { windowsOfThisFile } from "./support/in-window.ts";
 import { choose, part, plain, settle, tableRows, textOf } from "./support/planner.ts";
+import { paperTable, paperText } from "./support/print-screen.ts";
 import { type TestWindow, until } from "./support/window.ts";
 
 const inWindow = windowsOfThisFile();
@@ -57,10 +58,12 @@ describe("the compass", () => {
       expect(plain(await page.locator(".leg-bearing").first().textContent())).toMatch(/^\d+ mils$/);
       for (const row of await tableRows(page))
         expect(row.filter((cell) => /^\d+ mils$/.test(cell))).toHaveLength(2);
-      await part(page, "print").click();
-      const preview = part(page, "print-preview").locator("td.bearing").first();
-      await until(async () => (await preview.count()) === 1, "the sheet");
-      expect(plain(await preview.textContent())).toBe(String(number(set)));
+      await paperTable(page);
+      const figure = String(number(set));
+      await until(
+        async () => (await paperText(page)).split(/\s+/).includes(figure),
+        `${figure} mils on paper`,
+      );
     });
   });
 
