@@ -242,9 +242,15 @@ test("a first start says what the demo map is and the three ways to one's own; a
     const whole = await scale();
     for (let i = 0; i < 3; i++) await page.getByRole("button", { name: "Nearer" }).click();
     await until(async () => (await scale()) !== whole, "a nearer view");
-    const near = await scale();
-    // The view is kept a second after the map came to rest.
-    await page.waitForTimeout(1800);
+    // The map glides there; the view is kept a second after it came to rest.
+    let near: string | null = null;
+    await until(async () => {
+      const before = near;
+      near = await scale();
+      await page.waitForTimeout(1500);
+      return near === before && near === (await scale());
+    }, "the map at rest");
+    await page.waitForTimeout(3000);
     await page.reload();
     await until(async () => (await page.locator(".map-edge").count()) === 1, "the map");
     await until(async () => (await scale()) === near, "the nearer view again");
