@@ -237,7 +237,7 @@ test("a first start says what the demo map is and the three ways to one's own; a
     expect(await part(page, "ways").getAttribute("open")).not.toBeNull();
     for (const words of ["elevation model", "OpenStreetMap", "tiles (.pmtiles, .mbtiles)", "scanned sheet"])
       expect(ways).toContain(words);
-    await page.keyboard.press("Escape");
+    await page.locator("dialog").getByRole("button", { name: "Close", exact: true }).click();
     const scale = (): Promise<string | null> => page.locator(".scale-bar").textContent();
     const whole = await scale();
     for (let i = 0; i < 3; i++) await page.getByRole("button", { name: "Nearer" }).click();
