@@ -7,7 +7,7 @@ import { resolve } from "node:path";
 import geomagnetism from "geomagnetism";
 import proj4 from "proj4";
 import { beforeAll, describe, expect, test } from "vitest";
-import type { DrillKind, Question, Worksheet } from "../../../core/course/drills/drill.ts";
+import { DRILL_KINDS, type DrillKind, type Question, type Worksheet } from "../../../core/course/drills/drill.ts";
 import { makeWorksheet } from "../../../core/course/drills/make-worksheet.ts";
 import { DEFAULT_LEG_SETTINGS } from "../../../core/legs/leg-settings.ts";
 import { type Ground, openGround } from "../../../core/terrain/ground.ts";
@@ -47,18 +47,7 @@ const sheet = (seed: number, questions: number, kinds?: readonly DrillKind[]): P
       centre: [CENTRE[0], CENTRE[1]],
       radiusM: 2000,
       scale: SCALE,
-      kinds: kinds ?? [
-        "bearing",
-        "norths",
-        "back",
-        "reference",
-        "distance",
-        "climb",
-        "landform",
-        "profile",
-        "aimOff",
-        "handrail",
-      ],
+      kinds: kinds ?? DRILL_KINDS,
       questions,
       seed,
     },
