@@ -8,6 +8,7 @@ import { pointedAt } from "../walk-state/selection.ts";
 import { shownStretch } from "../walk-state/stretch.ts";
 import { words } from "../words/words.ts";
 import { askWithPointer } from "./ask-ground.ts";
+import { tellWhenBusy } from "./busy.ts";
 import { drawWithKeyboard, middlePixel } from "./keyboard-draw.ts";
 import { drawWithPointer } from "./draw.ts";
 import { Flags } from "./flags.tsx";
@@ -30,6 +31,7 @@ export function MapStage() {
       drawWithKeyboard(map),
       askWithPointer(map),
       keepWholeWalkInView(map),
+      tellWhenBusy(map, holder.current),
     ];
     // Inside MapLibre's own element, so that wheel and pinch over a flag still reach the map.
     setLayer(map.getCanvasContainer());

@@ -9,6 +9,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
+import { atRest } from "./support/at-rest.ts";
 import { windowsOfThisFile } from "./support/in-window.ts";
 import { choose, openNamed, part, plain, pointsFile, putFile, textOf, untilLegs } from "./support/planner.ts";
 import { until } from "./support/window.ts";
@@ -67,8 +68,8 @@ describe("slope shading", () => {
     await inWindow(async ({ page }) => {
       const steep = await goTo(page, STEEP);
       await page.mouse.move(steep.x + 200, steep.y);
-      await page.waitForTimeout(500);
-      const bare = await look(page, { x: steep.x + 30, y: steep.y + 30 });
+      const place = { x: steep.x + 30, y: steep.y + 30 };
+      const bare = await atRest(page, () => look(page, place), "the map at rest");
       await page.keyboard.press("Control+Shift+g");
       await until(async () => (await part(page, "slope-legend").count()) === 1, "the legend");
       const legend = plain(await part(page, "slope-legend").textContent());
@@ -76,15 +77,9 @@ describe("slope shading", () => {
         expect(legend).toContain(text);
       expect(legend).toContain("short steep steps");
       expect(legend).toContain("12 m apart");
-      await until(
-        async () => (await look(page, { x: steep.x + 30, y: steep.y + 30 })) !== bare,
-        "the steep ground to be shaded",
-      );
+      await until(async () => (await look(page, place)) !== bare, "the steep ground to be shaded");
       await choose(page, "view-menu", "Take the slope shading away");
-      await until(
-        async () => (await look(page, { x: steep.x + 30, y: steep.y + 30 })) === bare,
-        "the shading to go",
-      );
+      await until(async () => (await look(page, place)) === bare, "the shading to go");
       expect(await part(page, "slope-legend").count()).toBe(0);
     });
   });
@@ -94,9 +89,8 @@ describe("slope shading", () => {
       // gdaldem: 4.5° at 46.34 N 133.20 W.
       const gentle = await goTo(page, [-133.2, 46.34]);
       await page.mouse.move(gentle.x + 200, gentle.y);
-      await page.waitForTimeout(500);
       const at = { x: gentle.x + 30, y: gentle.y + 30 };
-      const before = await look(page, at);
+      const before = await atRest(page, () => look(page, at), "the map at rest");
       await page.keyboard.press("Control+Shift+g");
       await until(async () => (await part(page, "slope-legend").count()) === 1, "the legend");
       await page.waitForTimeout(1500);

@@ -7,6 +7,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { atRest } from "./support/at-rest.ts";
 import { windowsOfThisFile } from "./support/in-window.ts";
 import { part, plain, textOf } from "./support/planner.ts";
 import { type TestWindow, until } from "./support/window.ts";
@@ -243,13 +244,7 @@ test("a first start says what the demo map is and the three ways to one's own; a
     for (let i = 0; i < 3; i++) await page.getByRole("button", { name: "Nearer" }).click();
     await until(async () => (await scale()) !== whole, "a nearer view");
     // The map glides there; the view is kept a second after it came to rest.
-    let near: string | null = null;
-    await until(async () => {
-      const before = near;
-      near = await scale();
-      await page.waitForTimeout(1500);
-      return near === before && near === (await scale());
-    }, "the map at rest");
+    const near = await atRest(page, async () => String(await scale()), "the map at rest");
     await page.waitForTimeout(3000);
     await page.reload();
     await until(async () => (await page.locator(".map-edge").count()) === 1, "the map");
