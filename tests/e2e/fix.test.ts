@@ -17,7 +17,7 @@ describe("a position from bearings", () => {
   // Source: the worked example of tests/core/fix/handbook.test.ts: a plane laid into UTM zone 16, own place 603000 4200000.
   test("the handbook's resection and intersection, and a wrong bearing told of", async () => {
     await inWindow(async ({ page }) => {
-      await choose(page, "view-menu", "Position from bearings");
+      await choose(page, "tools-menu", "Position from bearings");
       expect(await textOf(page, "fix-said")).toBe("Two bearings with their points are needed.");
       // One may write at once.
       const first = part(page, "fix-bearing-1");
@@ -49,7 +49,7 @@ describe("a position from bearings", () => {
 
   test("known points are picked on the map; the place is drawn and put down, and taken back by undo", async () => {
     await inWindow(async ({ page }) => {
-      await choose(page, "view-menu", "Position from bearings");
+      await choose(page, "tools-menu", "Position from bearings");
       for (const [n, x, y] of [
         [1, 0.9, 0.1],
         [2, 0.9, 0.75],

@@ -29,7 +29,7 @@ it("a layer put to another use changes what a leg crosses, is remembered, and go
       const crossed = async (): Promise<string> =>
         (await page.locator(".ribbon, .way-steps").allTextContents()).map(plain).join(" ");
       await until(async () => (await crossed()).includes("a minor road"), "a road on the way");
-      await choose(page, "view-menu", LAYERS);
+      await choose(page, "tools-menu", LAYERS);
       await until(async () => (await part(page, "roles").count()) === 1, "the table");
       expect(await textOf(page, "roles-from")).toContain("guessed");
       const uses = page.locator('[data-layer="roads"] select[aria-label^="Is used as"]');
@@ -47,7 +47,7 @@ it("a layer put to another use changes what a leg crosses, is remembered, and go
       // As another start of the window sees it: the host remembers.
       await page.reload({ waitUntil: "load" });
       await until(async () => (await page.locator(".map-edge").count()) === 1, "the map's edge");
-      await choose(page, "view-menu", LAYERS);
+      await choose(page, "tools-menu", LAYERS);
       await until(async () => (await part(page, "roles").count()) === 1, "the table again");
       expect(await textOf(page, "roles-from")).toContain("by hand");
       expect(await uses.first().inputValue()).toBe("stream");

@@ -129,7 +129,7 @@ describe("map sums", () => {
         await page.keyboard.press("Escape");
         await until(async () => (await part(page, "sums").count()) === 0, "the sums to go");
         await choose(page, "view-menu", "Night");
-        await choose(page, "view-menu", "Map sums");
+        await choose(page, "tools-menu", "Map sums");
         await until(async () => (await page.locator("dialog[open]").count()) === 1, "the sums");
         const wide = await part(page, "sums").evaluate((sums) => sums.scrollWidth - sums.clientWidth);
         expect(wide).toBeLessThanOrEqual(0);

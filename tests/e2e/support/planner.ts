@@ -19,10 +19,10 @@ export async function settle({ page }: TestWindow): Promise<void> {
   await until(async () => (await page.locator(".map-edge").count()) === 1, "the map's edge");
 }
 
-/** Chooses a line of the walk menu or the view menu. */
+/** Chooses a line of a menu. */
 export async function choose(
   page: Page,
-  menu: "walk-menu" | "view-menu",
+  menu: "walk-menu" | "tools-menu" | "view-menu",
   name: string | RegExp,
 ): Promise<void> {
   await part(page, menu).click();
