@@ -55,7 +55,7 @@ export function Window() {
 
 function NoMap() {
   return (
-    <section class="paper no-map" data-test="no-map">
+    <section class="paper no-map" aria-label={words.map.legend} data-test="no-map">
       {openingMap.value !== null ? (
         <p role="status">{words.map.loading(openingMap.value)}</p>
       ) : (
@@ -87,7 +87,7 @@ function LowerPanel() {
     </button>
   );
   return (
-    <section class="paper lower">
+    <section class="paper lower" aria-label={words.ribbon.panel}>
       {shown === "ribbon" ? <Ribbon /> : <LegTablePanel />}
       <div class="lower-foot">
         <span class="lower-choice">

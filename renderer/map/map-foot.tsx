@@ -12,11 +12,11 @@ export function MapFoot() {
   const open = openMap.value;
   if (!open) return <div class="map-foot" />;
   return (
-    <div class="map-foot">
+    <section class="map-foot" aria-label={words.map.foot}>
       {pointer.value ? <ReadOut /> : <Hint />}
       <span class="spread" />
       <MapEdge />
-    </div>
+    </section>
   );
 }
 

@@ -53,7 +53,7 @@ export const rolesWords = {
   noneSeen: "nothing in the tiles looked at",
   lookedAt: "Counted in some tiles about the middle of the map.",
   again: "Use once more",
-  againFor: (layer: string) => `Use the layer ${layer} once more`,
+  againFor: (layer: string) => `Use once more: the layer ${layer}`,
   of: (what: string, layer: string) => `${what}: ${layer}`,
   take: "Use these",
   back: "Back to the guess",

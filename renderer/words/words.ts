@@ -74,6 +74,7 @@ export const words = {
   map: {
     label: "Map. Arrow keys move it, plus and minus zoom, Enter puts a point under the cross.",
     legend: "Map",
+    foot: "Scale and view of the map",
     nearer: "Nearer",
     farther: "Farther",
     wholeWalk: "Whole walk",
@@ -99,6 +100,7 @@ export const words = {
 
   ribbon: {
     label: "Walk ribbon: the ground along the whole walk",
+    panel: "The whole walk: profile or leg table",
     empty: "The ground along the walk appears here with its first leg.",
     noHeights: "This map gives no heights here: there is no profile.",
     noMapHeights: "Without a map there are no heights and nothing to cross.",

@@ -62,6 +62,7 @@ export async function startTestHost(sampleFolder?: string): Promise<TestHost> {
 export interface WindowOptions {
   readonly width?: number;
   readonly height?: number;
+  readonly deviceScaleFactor?: number;
   readonly sampleFolder?: string;
   readonly colorScheme?: "light" | "dark";
   readonly reducedMotion?: "reduce" | "no-preference";
@@ -72,6 +73,7 @@ export async function openTestWindow(browser: Browser, options: WindowOptions = 
   const testHost = await startTestHost(options.sampleFolder);
   const context = await browser.newContext({
     viewport: { width: options.width ?? 1280, height: options.height ?? 820 },
+    deviceScaleFactor: options.deviceScaleFactor ?? 1,
     colorScheme: options.colorScheme ?? "light",
     reducedMotion: options.reducedMotion ?? "reduce",
     locale: "en-GB",
