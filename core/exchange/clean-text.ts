@@ -1,4 +1,5 @@
 /** Texts on their way into other formats. */
+import type { LonLat } from "../units/position.ts";
 import { pointLabel, type Walk } from "../walk/walk.ts";
 
 /** What XML 1.0 (fifth edition, production 2, Char) does not allow, beside lone surrogates. */
@@ -11,10 +12,13 @@ const LONE_SURROGATE = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[
 /** Text that UTF-8 can hold: halves of a character become U+FFFD. */
 export const wholeText = (text: string): string => text.replaceAll(LONE_SURROGATE, "\ufffd");
 
+/** Text as XML can hold it, before it is escaped. */
+export const xmlHeld = (text: string): string => wholeText(text).replaceAll(NOT_XML, "\ufffd");
+export const losesInXml = (text: string): boolean => xmlHeld(text) !== text;
+
 /** Text for an XML element or attribute: characters XML cannot hold become U+FFFD, a carriage return is written as a reference. */
 export function xmlText(text: string): string {
-  return wholeText(text)
-    .replaceAll(NOT_XML, "\ufffd")
+  return xmlHeld(text)
     .replaceAll("&", "&amp;")
     .replaceAll("<", "&lt;")
     .replaceAll(">", "&gt;")
@@ -28,25 +32,28 @@ export function degreesText(degrees: number): string {
   return text === "-0" ? "0" : text;
 }
 
-export interface WrittenPoint {
-  readonly label: string;
-  readonly note: string;
+interface WrittenPlace {
   /** Degrees as text; longitude runs from −180° up to, but not including, 180°, as GPX has it. */
   readonly lon: string;
   readonly lat: string;
 }
 
-export function writtenPoints(walk: Walk): WrittenPoint[] {
-  return walk.points.map((point, i) => {
-    const lon = degreesText(point.lonLat[0]);
-    return {
-      label: pointLabel(walk, i),
-      note: point.note,
-      lon: lon === "180" ? "-180" : lon,
-      lat: degreesText(point.lonLat[1]),
-    };
-  });
+export interface WrittenPoint extends WrittenPlace {
+  readonly label: string;
+  readonly note: string;
 }
+
+export function writtenPlace(lonLat: LonLat): WrittenPlace {
+  const lon = degreesText(lonLat[0]);
+  return { lon: lon === "180" ? "-180" : lon, lat: degreesText(lonLat[1]) };
+}
+
+export const writtenPoints = (walk: Walk): WrittenPoint[] =>
+  walk.points.map(({ lonLat, note }, i) => ({
+    label: pointLabel(walk, i),
+    note,
+    ...writtenPlace(lonLat),
+  }));
 
 /** `<name>text</name>`, or nothing for an empty text. */
 export const element = (name: string, text: string): string =>

@@ -7,12 +7,14 @@ export interface Row {
   readonly cells: readonly string[];
 }
 
+export type Separator = "," | ";" | "\t";
+
 /** Columns beyond this many are no table of points. No source. */
 const MOST_COLUMNS = 1_000;
 
 /** The separator that stands most often in the first line outside quotes; a comma when none does. */
-export function sniffSeparator(text: string): string {
-  const counts = new Map([
+export function sniffSeparator(text: string): Separator {
+  const counts = new Map<string, number>([
     ["\t", 0],
     [";", 0],
     [",", 0],
@@ -24,7 +26,7 @@ export function sniffSeparator(text: string): string {
     else if (!quoted && counts.has(c)) counts.set(c, (counts.get(c) as number) + 1);
   }
   // A tab or semicolon is no decimal sign: where there is one, commas are.
-  for (const sign of ["\t", ";"]) if ((counts.get(sign) as number) > 0) return sign;
+  for (const sign of ["\t", ";"] as const) if ((counts.get(sign) as number) > 0) return sign;
   return ",";
 }
 

@@ -1,9 +1,12 @@
 /** What a file of another program holds, before somebody chooses what of it becomes a walk. */
+import type { Fault } from "../fault.ts";
 import { badFeatures } from "../files/feature-file.ts";
 import { meridianRadius, parallelRadius } from "../geodesy/ellipsoid.ts";
 import { inverse } from "../geodesy/geodesic.ts";
 import { DEG } from "../units/angle.ts";
 import { type Bbox, bboxOf, type LonLat } from "../units/position.ts";
+import type { TableLook, TableWish } from "./csv-columns.ts";
+import type { FileFrame } from "./file-frame.ts";
 
 export type CandidateKind = "route" | "track" | "line" | "points";
 
@@ -26,12 +29,14 @@ export interface Candidate {
 }
 
 export interface Exchange {
-  readonly format: "GPX" | "KML" | "KMZ" | "GeoJSON" | "CSV";
+  readonly format: "GPX" | "KML" | "KMZ" | "GeoJSON" | "CSV" | "list";
   readonly title: string | null;
   readonly notes: string;
   readonly candidates: readonly Candidate[];
   /** What was guessed, merged or left out in reading, in plain sentences. */
   readonly report: readonly string[];
+  /** How a table was taken; null for everything else. */
+  readonly table: TableLook | null;
 }
 
 export interface ReadOptions {
@@ -39,9 +44,28 @@ export interface ReadOptions {
   readonly mostPositions: number;
   /** Order of columns without names, and of GeoJSON that breaks its standard; null guesses, and says so. */
   readonly axes: "lat-lon" | "lon-lat" | null;
+  /** Latitude and longitude stand in each other's place, whatever they are called; null finds out, and says so. */
+  readonly exchanged: boolean | null;
+  /** Where the positions may be expected, such as the open map: tells axes apart and completes partial references. */
+  readonly near: Bbox | null;
+  /** A label as TextDecoder knows it; null goes by the file itself. */
+  readonly encoding: string | null;
+  /** What the figures count in; null is degrees on WGS 84. */
+  readonly frame: FileFrame | null;
+  /** How a table is to be taken; null finds out. */
+  readonly table: TableWish | null;
 }
 /** Two days and nights at one position a second; read and thinned in a few seconds. No source. */
-export const READ_LIMITS: ReadOptions = { mostBytes: 2 ** 26, mostPositions: 200_000, axes: null };
+export const READ_LIMITS: ReadOptions = {
+  mostBytes: 2 ** 26,
+  mostPositions: 200_000,
+  axes: null,
+  exchanged: null,
+  near: null,
+  encoding: null,
+  frame: null,
+  table: null,
+};
 
 /** What a reader collects of one candidate. */
 export interface Draft {
@@ -65,37 +89,47 @@ export const draft = (kind: CandidateKind): Draft => ({
   heights: 0,
 });
 
-/** Puts positions into drafts, and holds their number to the limit. */
+/** Puts positions into drafts as the file has them, and holds their number to the limit. */
 export class Positions {
   #count = 0;
-  constructor(private readonly most: number) {}
+  /** The first position that no place has as it stands: it may be one once the axes are exchanged. */
+  odd: Fault | null = null;
+  readonly #most: number;
+  readonly #degrees: boolean;
+
+  constructor({ mostPositions, frame }: ReadOptions) {
+    this.#most = mostPositions;
+    this.#degrees = frame === null || frame.figures === "degrees";
+  }
 
   /** @throws Fault "bad-features" at a position that is none, or one too many */
-  add(to: Draft, lon: number, lat: number, where: string, heightGiven = false): void {
-    if (Number.isNaN(lon) || Number.isNaN(lat))
+  add(to: Draft, x: number, y: number, where: string, heightGiven = false): void {
+    if (!Number.isFinite(x) || !Number.isFinite(y))
       throw badFeatures(
         "A position is no pair of numbers.",
         where,
         "Put it right in the program that wrote it.",
       );
-    if (!(Math.abs(lon) <= 180) || !(Math.abs(lat) <= 90))
+    if (this.#degrees && (Math.abs(x) > 180 || Math.abs(y) > 90)) this.odd ??= noPlace(x, y, where);
+    if (++this.#count > this.#most)
       throw badFeatures(
-        `A position is none: latitude ${lat}, longitude ${lon}.`,
-        where,
-        "Latitude runs from −90 to 90, longitude from −180 to 180: are the two exchanged?",
-      );
-    if (++this.#count > this.most)
-      throw badFeatures(
-        `The file holds more than ${this.most} positions.`,
+        `The file holds more than ${this.#most} positions.`,
         where,
         "Save a shorter part of it.",
       );
-    to.positions.push([lon, lat]);
+    to.positions.push([x, y]);
     to.names.push(null);
     to.pointNotes.push("");
     if (heightGiven) to.heights++;
   }
 }
+
+export const noPlace = (lon: number, lat: number, where: string): Fault =>
+  badFeatures(
+    `A position is none: latitude ${lat}, longitude ${lon}.`,
+    where,
+    "Latitude runs from −90 to 90, longitude from −180 to 180. Are the figures of a grid, or exchanged?",
+  );
 
 /** Names and notes of the position that was added last. */
 export function describeLast(to: Draft, name: string | null, note: string): void {
@@ -106,6 +140,23 @@ export function describeLast(to: Draft, name: string | null, note: string): void
 
 export function noteTime(to: Draft, time: string): void {
   if (time !== "") to.times = [to.times?.[0] ?? time.slice(0, 40), time.slice(0, 40)];
+}
+
+/** The middle of where positions may be expected; null when that is nowhere. */
+export const middleOf = (near: Bbox | null): LonLat | null =>
+  near && [(near[0] + near[2]) / 2, (near[1] + near[3]) / 2];
+
+/** What a reader hands on: positions as the file has them. */
+export interface RawExchange {
+  title: string | null;
+  notes: string;
+  readonly drafts: Draft[];
+  readonly report: string[];
+  /** See `Positions`. */
+  readonly odd: Fault | null;
+  /** The positions were written so that they say themselves where they lie: no frame is laid on them. */
+  readonly placed?: boolean;
+  readonly table?: TableLook;
 }
 
 /** A text of the file without the white space around it; null when nothing is left. */

@@ -1,120 +1,174 @@
-/** Tables of points: latitude and longitude, UTM or MGRS, in whatever dialect a spreadsheet wrote. */
+/** Tables of points: latitude and longitude, UTM, MGRS or a grid, in whatever dialect a spreadsheet wrote. */
 import { Fault } from "../fault.ts";
 import { badFeatures } from "../files/feature-file.ts";
 import { parsePosition } from "../geodesy/parse-position.ts";
+import type { LonLat } from "../units/position.ts";
+import {
+  chosenColumns,
+  type Column,
+  type Columns,
+  figureIn,
+  guessedColumns,
+  namedColumns,
+  type TableLook,
+} from "./csv-columns.ts";
 import { csvRows, type Row, sniffSeparator } from "./csv-rows.ts";
-import { describeLast, draft, Positions, type ReadOptions, trimmed } from "./exchange.ts";
-import type { RawExchange } from "./read-gpx.ts";
+import {
+  describeLast,
+  draft,
+  middleOf,
+  Positions,
+  type RawExchange,
+  type ReadOptions,
+  trimmed,
+} from "./exchange.ts";
+import { readLines } from "./read-lines.ts";
 import { unguarded } from "./write-csv.ts";
 
-/** Names of columns as people write them: common practice, no source. */
-const NAMES = {
-  name: ["name", "label", "title", "point", "id"],
-  note: ["note", "notes", "description", "desc", "comment"],
-  lat: ["lat", "latitude", "y", "lat_deg", "ycoord"],
-  lon: ["lon", "lng", "long", "longitude", "x", "lon_deg", "xcoord"],
-  height: ["ele", "elevation", "height", "alt", "altitude"],
-  reference: ["mgrs", "usng", "utm", "position", "coordinates", "grid reference", "reference"],
-  zone: ["zone", "utm zone", "utm_zone"],
-  easting: ["easting", "e", "utm_e"],
-  northing: ["northing", "n", "utm_n"],
-} as const;
-type Column = keyof typeof NAMES;
+const SAMPLE_ROWS = 6;
 
-const FIGURE = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/;
-const figure = (cell: string): number => {
-  const plain = cell.trim().replace("\u2212", "-");
-  return FIGURE.test(plain) ? Number(plain.replace(",", ".")) : Number.NaN;
-};
+interface Taken {
+  readonly rows: readonly Row[];
+  readonly look: TableLook;
+  readonly report: readonly string[];
+}
 
-/** @throws Fault "bad-features" naming the line */
-export function readCsv(text: string, name: string, options: ReadOptions): RawExchange {
-  const separator = sniffSeparator(text);
+/** Rows and columns; the columns are empty where none were found. */
+function take(text: string, name: string, options: ReadOptions): Taken {
+  const wish = options.table;
+  const separator = wish?.separator ?? sniffSeparator(text);
   const rows = csvRows(text, separator, name, options.mostPositions + 1);
   const [first] = rows;
   if (!first) throw badFeatures("The file is empty.", name);
   const report: string[] = [];
-  const columns = columnsOf(first) ?? guessColumns(first, name, options, report);
-  const body = columnsOf(first) ? rows.slice(1) : rows;
-  const points = draft("points");
-  const positions = new Positions(options.mostPositions);
-  for (const row of body) {
-    const where = `${name}, line ${row.line}`;
-    const cell = (column: Column): string => row.cells[columns.get(column) ?? -1] ?? "";
-    const [lon, lat] = positionOf(cell, columns, where);
-    positions.add(points, lon, lat, where, cell("height").trim() !== "");
-    describeLast(points, trimmed(unguarded(cell("name"))), unguarded(cell("note")).trim());
-  }
-  const other = first.cells.length - columns.size;
-  if (columnsOf(first) && other > 0) report.push(`Columns that say nothing here were left out: ${other}.`);
-  return { title: null, notes: "", drafts: points.positions.length > 0 ? [points] : [], report };
+  const named = wish?.header === false ? null : namedColumns(first);
+  const header = wish?.header ?? named !== null;
+  const probe = header ? (rows[1] ?? first) : first;
+  const columns =
+    (wish?.columns && chosenColumns(wish.columns, name)) ??
+    named ??
+    guessedColumns(
+      probe,
+      {
+        axes: options.axes,
+        decimal: wish?.decimal ?? null,
+        grid: options.frame?.figures === "grid",
+      },
+      report,
+    ) ??
+    {};
+  return {
+    rows,
+    look: {
+      separator,
+      header,
+      columns,
+      sample: rows.slice(0, SAMPLE_ROWS).map(({ cells }) => cells.slice(0, MOST_SHOWN)),
+      rows: rows.length,
+      width: Math.min(MOST_SHOWN, Math.max(...rows.slice(0, 100).map(({ cells }) => cells.length))),
+    },
+    report,
+  };
 }
 
-function positionOf(
-  cell: (column: Column) => string,
-  columns: ReadonlyMap<Column, number>,
-  where: string,
-): readonly [number, number] {
-  if (columns.has("lat")) {
-    const [lon, lat] = [figure(cell("lon")), figure(cell("lat"))];
-    if (!Number.isNaN(lon) && !Number.isNaN(lat)) return [lon, lat];
+/** Columns a person is shown. */
+const MOST_SHOWN = 50;
+
+/**
+ * How a table would be taken, whether or not its positions can be read; so that a person can put it right.
+ * @throws Fault "bad-features" for a quote that does not close, or columns chosen that give no position
+ */
+export const lookAtTable = (text: string, name: string, options: ReadOptions): TableLook =>
+  take(text, name, options).look;
+
+/** @throws Fault "bad-features" naming the line */
+export function readCsv(text: string, name: string, options: ReadOptions): RawExchange {
+  const { rows, look, report } = take(text, name, options);
+  const { columns, header } = look;
+  const [first] = rows as [Row, ...Row[]];
+  if (Object.keys(columns).length === 0) {
+    const list = options.table ? null : readLines(text, name, options);
+    if (list) return list;
+    throw badFeatures(
+      "No columns of positions were found.",
+      `${name}, line ${first.line}`,
+      "Name the columns in the first row: name, lat, lon; or mgrs; or zone, easting, northing.",
+    );
   }
-  const text = columns.has("lat")
-    ? `${cell("lat")} ${cell("lon")}`
-    : columns.has("reference")
-      ? cell("reference")
-      : `${cell("zone")} ${cell("easting")} ${cell("northing")}`;
+  const points = draft("points");
+  const positions = new Positions(options);
+  const near = middleOf(options.near);
+  let parsed = 0;
+  for (const row of header ? rows.slice(1) : rows) {
+    const where = `${name}, line ${row.line}`;
+    const cell = (column: Column): string => row.cells[columns[column] ?? -1] ?? "";
+    const figures = figuresOf(cell, columns, options);
+    if (!figures) parsed++;
+    const [x, y] = figures ?? parsedIn(cell, columns, near, where);
+    positions.add(points, x, y, where, cell("height").trim() !== "");
+    describeLast(points, trimmed(unguarded(cell("name"))), unguarded(cell("note")).trim());
+  }
+  if (parsed > 0 && parsed < points.positions.length && options.frame)
+    throw badFeatures(
+      "Some positions are figures, and some are references that say themselves where they lie.",
+      name,
+      "Bring them in from two files.",
+    );
+  const used = new Set(Object.values(columns));
+  const left = first.cells.flatMap((cell, i) => (used.has(i) ? [] : [cell.trim() || `column ${i + 1}`]));
+  const told = [...report];
+  if (header && left.length > 0)
+    told.push(
+      `Columns that say nothing here were left out: ${left.length} (${left
+        .slice(0, 10)
+        .map((word) => `“${word.slice(0, 40)}”`)
+        .join(", ")}${left.length > 10 ? " …" : ""}).`,
+    );
+  return {
+    title: null,
+    notes: "",
+    drafts: points.positions.length > 0 ? [points] : [],
+    report: told,
+    odd: positions.odd,
+    placed: parsed > 0,
+    table: look,
+  };
+}
+
+/** Plain figures; null where the cells hold something else to be read. */
+function figuresOf(
+  cell: (column: Column) => string,
+  columns: Columns,
+  { table, frame }: ReadOptions,
+): readonly [number, number] | null {
+  const [east, north] =
+    columns.lat === undefined ? (["easting", "northing"] as const) : (["lon", "lat"] as const);
+  if (columns[east] === undefined || columns[north] === undefined) return null;
+  // Eastings of UTM say little without their zone.
+  if (east === "easting" && frame?.figures !== "grid") return null;
+  const [x, y] = [east, north].map((one) => figureIn(cell(one), table?.decimal ?? null)) as [number, number];
+  // With the other decimal sign they are figures still, and not what the person says they are.
+  const other = [east, north].every((one) => !Number.isNaN(figureIn(cell(one), null)));
+  return other || !(Number.isNaN(x) || Number.isNaN(y)) ? [x, y] : null;
+}
+
+function parsedIn(
+  cell: (column: Column) => string,
+  columns: Columns,
+  near: LonLat | null,
+  where: string,
+): LonLat {
+  const text =
+    columns.lat !== undefined
+      ? `${cell("lat")} ${cell("lon")}`
+      : columns.reference !== undefined
+        ? cell("reference")
+        : `${cell("zone")} ${cell("easting")} ${cell("northing")}`;
   try {
-    return parsePosition(text.slice(0, 200)).lonLat;
+    return parsePosition(text.slice(0, 200), near).lonLat;
   } catch (error) {
     const fault = Fault.from(error);
     if (fault.code === "internal") throw error;
     throw badFeatures(fault.what, where, fault.remedy ?? "Put the cell right.");
   }
-}
-
-/** By the header; null when the first row is none. */
-function columnsOf({ cells }: Row): ReadonlyMap<Column, number> | null {
-  const columns = new Map<Column, number>();
-  cells.forEach((cell, i) => {
-    const word = unguarded(cell.trim()).toLowerCase();
-    for (const [column, names] of Object.entries(NAMES) as [Column, readonly string[]][])
-      if (names.includes(word) && !columns.has(column)) columns.set(column, i);
-  });
-  const both = (a: Column, b: Column): boolean => columns.has(a) && columns.has(b);
-  if (both("lat", "lon") || both("easting", "northing") || columns.has("reference")) {
-    if (!both("lat", "lon")) for (const one of ["lat", "lon"] as const) columns.delete(one);
-    return columns;
-  }
-  return null;
-}
-
-/** Without a header: the first two columns of figures are the position; which is which is said or guessed. */
-function guessColumns(
-  { cells, line }: Row,
-  name: string,
-  options: ReadOptions,
-  report: string[],
-): ReadonlyMap<Column, number> {
-  const figures = [...cells.keys()].filter((i) => !Number.isNaN(figure(cells[i] as string)));
-  const texts = [...cells.keys()].filter((i) => !figures.includes(i));
-  const [a, b] = figures.length > 2 && figure(cells[0] as string) === 1 ? figures.slice(1) : figures;
-  if (a === undefined || b === undefined)
-    throw badFeatures(
-      "No columns of positions were found.",
-      `${name}, line ${line}`,
-      "Name the columns in the first row: name, lat, lon; or mgrs; or zone, easting, northing.",
-    );
-  const lonFirst = options.axes ? options.axes === "lon-lat" : Math.abs(figure(cells[a] as string)) > 90;
-  if (!options.axes)
-    report.push(
-      `The columns have no names: the first figure of a row was taken for the ${lonFirst ? "longitude" : "latitude"}. Look at the map whether that is so.`,
-    );
-  const columns = new Map<Column, number>([
-    [lonFirst ? "lon" : "lat", a],
-    [lonFirst ? "lat" : "lon", b],
-  ]);
-  if (texts[0] !== undefined) columns.set("name", texts[0]);
-  if (texts[1] !== undefined) columns.set("note", texts[1]);
-  return columns;
 }

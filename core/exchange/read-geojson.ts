@@ -1,7 +1,7 @@
 /** Lines and points of GeoJSON. Source: RFC 7946. */
 import { badFeatures } from "../files/feature-file.ts";
-import { draft, type Draft, Positions, type ReadOptions, trimmed } from "./exchange.ts";
-import type { RawExchange } from "./read-gpx.ts";
+import { draft, type Draft, Positions, type RawExchange, type ReadOptions, trimmed } from "./exchange.ts";
+import { LeftOut } from "./left-out.ts";
 
 type Members = Readonly<Record<string, unknown>>;
 
@@ -9,6 +9,28 @@ const DEEPEST = 64;
 const isMembers = (value: unknown): value is Members =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 const textOf = (value: unknown): string => (typeof value === "string" ? value.trim() : "");
+
+const OF_FILE = new Set([
+  "type",
+  "name",
+  "description",
+  "features",
+  "geometry",
+  "properties",
+  "id",
+  "bbox",
+  "crs",
+  "coordinates",
+  "geometries",
+]);
+const OF_FEATURE = new Set(["name", "title", "description", "desc", "note"]);
+
+/** The coordinate system of the format before its standard, unless it is the standard's own; null when there is none. */
+function crsOf(json: Members): string | null {
+  const crs = isMembers(json["crs"]) && isMembers(json["crs"]["properties"]) ? json["crs"]["properties"] : {};
+  const name = textOf(crs["name"]);
+  return name === "" || /CRS:?84$|EPSG:+4326$/i.test(name) ? null : name;
+}
 
 /** @throws Fault "bad-features" naming the feature */
 export function readGeoJson(text: string, name: string, options: ReadOptions): RawExchange {
@@ -20,13 +42,21 @@ export function readGeoJson(text: string, name: string, options: ReadOptions): R
     throw badFeatures("The file is not valid JSON.", at === undefined ? name : `${name}, character ${at}`);
   }
   if (!isMembers(json)) throw badFeatures("This is JSON, but no GeoJSON.", name);
-  const result: RawExchange = {
+  const result = {
     title: trimmed(textOf(json["name"])),
     notes: textOf(json["description"]),
-    drafts: [],
-    report: [],
+    drafts: [] as Draft[],
+    report: [] as string[],
   };
-  const positions = new Positions(options.mostPositions);
+  const positions = new Positions(options);
+  const ofFeatures = new LeftOut();
+  const ofFile = new LeftOut();
+  for (const key of Object.keys(json)) if (!OF_FILE.has(key)) ofFile.add(key);
+  const crs = crsOf(json);
+  if (crs !== null && options.frame === null)
+    result.report.push(
+      `The file says that its figures are of “${crs.slice(0, 80)}”; they were read as degrees on WGS 84, as the standard has it.`,
+    );
   const swap = options.axes === "lat-lon";
   const points = draft("points");
   let areas = 0;
@@ -74,6 +104,8 @@ export function readGeoJson(text: string, name: string, options: ReadOptions): R
   const feature = (value: unknown, where: string): void => {
     if (!isMembers(value) || value["type"] !== "Feature")
       throw badFeatures("What stands among the features is none.", where);
+    for (const key of Object.keys(isMembers(value["properties"]) ? value["properties"] : {}))
+      if (!OF_FEATURE.has(key)) ofFeatures.add(key);
     geometry(value["geometry"], isMembers(value["properties"]) ? value["properties"] : {}, where, 0);
   };
   if (json["type"] === "FeatureCollection")
@@ -86,5 +118,6 @@ export function readGeoJson(text: string, name: string, options: ReadOptions): R
   if (empty > 0) result.report.push(`Features without a geometry were left out: ${empty}.`);
   if (swap)
     result.report.push("Positions were read as latitude, longitude, as asked; GeoJSON has longitude first.");
-  return result;
+  result.report.push(...ofFeatures.sentences("features"), ...ofFile.sentences("the file"));
+  return { ...result, odd: positions.odd };
 }

@@ -7,27 +7,34 @@ import {
   type Draft,
   noteTime,
   Positions,
+  type RawExchange,
   type ReadOptions,
   trimmed,
 } from "./exchange.ts";
+import { LeftOut } from "./left-out.ts";
 
 const PATH_OF: Readonly<Record<string, string>> = { wpt: "gpx", rtept: "rte", trkpt: "trkseg" };
-/** Children of a position that are kept in one way or another. */
-const KNOWN = new Set(["ele", "time", "name", "desc", "cmt"]);
+/** Children of a position, of a route or track, of the file that are kept in one way or another, or say nothing new. */
+const OF_POSITION = new Set(["ele", "time", "name", "desc", "cmt"]);
+const OF_LINE = new Set(["name", "desc", "cmt", "rtept", "trkseg"]);
+const OF_FILE = new Set(["name", "desc", "bounds", "metadata", "wpt", "rte", "trk"]);
 
-export interface RawExchange {
-  title: string | null;
-  notes: string;
-  readonly drafts: Draft[];
-  readonly report: string[];
-}
+/** Description and comment are two fields there, and one note here. */
+const together = (description: string, comment: string): string =>
+  description === "" || description === comment
+    ? comment
+    : comment === ""
+      ? description
+      : `${description}\n${comment}`;
 
 /** @throws Fault "bad-features" naming the line */
 export async function readGpx(file: FeatureFile, options: ReadOptions): Promise<RawExchange> {
-  const result: RawExchange = { title: null, notes: "", drafts: [], report: [] };
-  const positions = new Positions(options.mostPositions);
+  const positions = new Positions(options);
+  const result = { title: null as string | null, notes: "", drafts: [] as Draft[], report: [] as string[] };
   const waypoints = draft("points");
-  const dropped = new Map<string, number>();
+  const ofPositions = new LeftOut();
+  const ofLines = new LeftOut();
+  const ofFile = new LeftOut();
   let segments = 0;
   await readXml(file, noTick, ({ where }) => {
     const path: string[] = [];
@@ -69,17 +76,21 @@ export async function readGpx(file: FeatureFile, options: ReadOptions): Promise<
           else if (name === "cmt") point.comment = value.trim();
           else if (name === "time") noteTime(current, value.trim());
           else if (name === "ele" && value.trim() !== "") current.heights++;
-          else if (!KNOWN.has(name)) dropped.set(name, (dropped.get(name) ?? 0) + 1);
+          else if (!OF_POSITION.has(name)) ofPositions.add(name);
         } else if (PATH_OF[name] !== undefined && point && current) {
-          describeLast(current, point.name, point.note || point.comment);
+          describeLast(current, point.name, together(point.note, point.comment));
           point = null;
         } else if ((parent === "rte" || parent === "trk") && current) {
           if (name === "name") current.name = trimmed(value);
-          else if (name === "desc") current.notes = value.trim();
-          else if (name === "cmt") current.notes ||= value.trim();
-        } else if (parent === "metadata" || (parent === "gpx" && path.length === 1)) {
+          // The schema has the comment before the description.
+          else if (name === "desc") current.notes = together(value.trim(), current.notes);
+          else if (name === "cmt") current.notes = together(current.notes, value.trim());
+          else if (!OF_LINE.has(name)) ofLines.add(name);
+        } else if (parent === "trkseg") ofLines.add(name);
+        else if (parent === "metadata" || (parent === "gpx" && path.length === 1)) {
           if (name === "name") result.title = trimmed(value);
           else if (name === "desc") result.notes = value.trim();
+          else if (!OF_FILE.has(name)) ofFile.add(name);
         }
         if (name === "rte" || name === "trk" || name === "wpt") current = null;
       },
@@ -90,7 +101,10 @@ export async function readGpx(file: FeatureFile, options: ReadOptions): Promise<
     result.report.push(
       `Segments of tracks were joined in ${segments} ${segments === 1 ? "place" : "places"}: a leg now crosses each gap.`,
     );
-  for (const [name, count] of [...dropped].slice(0, 20))
-    result.report.push(`“${name.slice(0, 40)}” of ${count} positions was left out.`);
-  return result;
+  result.report.push(
+    ...ofPositions.sentences("positions"),
+    ...ofLines.sentences("routes and tracks"),
+    ...ofFile.sentences("the file"),
+  );
+  return { ...result, odd: positions.odd };
 }

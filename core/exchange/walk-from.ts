@@ -20,6 +20,8 @@ export interface WalkFromFile {
   readonly walk: Walk;
   /** What was thinned, changed or left out, in plain sentences. */
   readonly report: readonly string[];
+  /** Positions there were, which of them became points, and how far off the farthest of the rest lies, metres. */
+  readonly thinned: { readonly of: number; readonly kept: readonly number[]; readonly largestM: number };
 }
 
 const LONGEST_NAME = 200;
@@ -36,7 +38,8 @@ export function walkFrom(exchange: Exchange, choice: Choice): WalkFromFile {
       `There is no number ${choice.pick + 1}: the file holds ${exchange.candidates.length}.`,
     );
   const report: string[] = [...exchange.report];
-  const kept = keptOf(candidate, choice.toleranceM, report);
+  const thinned = keptOf(candidate, choice.toleranceM, report);
+  const { kept } = thinned;
   if (kept.length > MAX_POINTS)
     throw new Fault(
       "bad-features",
@@ -79,17 +82,20 @@ export function walkFrom(exchange: Exchange, choice: Choice): WalkFromFile {
   const others = exchange.candidates.length - 1;
   if (others > 0)
     report.push(`The file holds ${others} more that ${others === 1 ? "was" : "were"} not taken.`);
-  return { walk, report };
+  return { walk, report, thinned };
 }
 
-function keptOf(candidate: Candidate, toleranceM: number | null, report: string[]): readonly number[] {
+function keptOf(candidate: Candidate, toleranceM: number | null, report: string[]): WalkFromFile["thinned"] {
   const all = [...candidate.positions.keys()];
-  if (toleranceM === null || all.length < 3) return all;
+  if (toleranceM === null || all.length < 3) return { of: all.length, kept: all, largestM: 0 };
   const { kept, largestM } = thinLine(candidate.positions, toleranceM);
   report.push(
     `Of ${all.length} positions ${kept.length} remain, within ${toleranceM} m; the one farthest off lies ${largestM.toFixed(1)} m beside its leg.`,
   );
-  const names = candidate.names.filter((name, i) => name !== null && !kept.includes(i)).length;
+  const stay = new Set(kept);
+  const names = candidate.names.filter((name, i) => name !== null && !stay.has(i)).length;
   if (names > 0) report.push(`Names of positions that were dropped went with them: ${names}.`);
-  return kept;
+  const notes = candidate.pointNotes.filter((note, i) => note !== "" && !stay.has(i)).length;
+  if (notes > 0) report.push(`Notes on positions that were dropped went with them: ${notes}.`);
+  return { of: all.length, kept, largestM };
 }

@@ -2,6 +2,7 @@
 import { Fault } from "../fault.ts";
 import type { Walk } from "../walk/walk.ts";
 import { writtenPoints } from "./clean-text.ts";
+import { type ExchangeParts, heightText } from "./parts.ts";
 
 export interface Dialect {
   readonly separator: "," | ";" | "\t";
@@ -15,6 +16,7 @@ export interface Dialect {
     readonly lat: string;
     readonly lon: string;
     readonly note: string;
+    readonly height: string;
   };
 }
 
@@ -23,7 +25,7 @@ export const PLAIN_DIALECT: Dialect = {
   decimal: ".",
   lineEnd: "\r\n",
   bom: false,
-  headers: { name: "name", lat: "lat", lon: "lon", note: "note" },
+  headers: { name: "name", lat: "lat", lon: "lon", note: "note", height: "ele" },
 };
 
 /** What a spreadsheet takes for a formula, after white space too; apostrophes before it count, so that taking one away again loses nothing. */
@@ -36,10 +38,10 @@ export const guarded = (text: string): string => (FORMULA.test(text) ? `'${text}
 export const unguarded = (text: string): string => (GUARDED.test(text) ? text.slice(1) : text);
 
 /**
- * Rows of name, latitude, longitude and note, under a header.
+ * Rows of name, latitude, longitude, height where heights go along, and note, under a header.
  * @throws Fault "bad-argument" when columns and decimals would be told apart by the same sign
  */
-export function writeCsv(walk: Walk, dialect: Dialect): string {
+export function writeCsv(walk: Walk, { heightsM, notes }: ExchangeParts, dialect: Dialect): string {
   const { separator, decimal, lineEnd, bom, headers } = dialect;
   if ((separator as string) === decimal)
     throw new Fault(
@@ -53,12 +55,13 @@ export function writeCsv(walk: Walk, dialect: Dialect): string {
   const cell = (text: string): string => quoted(guarded(text));
   const figure = (text: string): string => text.replace(".", decimal);
   const rows = [
-    [headers.name, headers.lat, headers.lon, headers.note].map(cell),
-    ...writtenPoints(walk).map(({ label, note, lon, lat }) => [
+    [headers.name, headers.lat, headers.lon, ...(heightsM ? [headers.height] : []), headers.note].map(cell),
+    ...writtenPoints(walk).map(({ label, note, lon, lat }, i) => [
       cell(label),
       figure(lat),
       figure(lon),
-      cell(note),
+      ...(heightsM ? [figure(heightText(heightsM[i]))] : []),
+      cell(notes ? note : ""),
     ]),
   ];
   return `${bom ? "\ufeff" : ""}${rows.map((row) => row.join(separator) + lineEnd).join("")}`;

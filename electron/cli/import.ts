@@ -1,13 +1,16 @@
 import { stat } from "node:fs/promises";
 import { basename } from "node:path";
 import { type Exchange, READ_LIMITS } from "../../core/exchange/exchange.ts";
+import { datumFrame, type FileFrame, gridFrame } from "../../core/exchange/file-frame.ts";
 import { readExchange } from "../../core/exchange/read-exchange.ts";
 import { walkFrom } from "../../core/exchange/walk-from.ts";
 import { Fault } from "../../core/fault.ts";
+import { isOfferedGrid, OFFERED_GRIDS } from "../../core/geodesy/offered-grids.ts";
 import { formatLength } from "../../core/units/format.ts";
 import { parseLength } from "../../core/units/length.ts";
 import { formatWalk } from "../../core/walk/walk-file.ts";
 import { fileFault } from "../services/file-faults.ts";
+import { namedGrid } from "./named-grid.ts";
 import { checkFolderOf, deliver } from "./product.ts";
 import { readInput } from "./read-input.ts";
 import { oneLine, say } from "./say.ts";
@@ -17,6 +20,10 @@ export interface ImportOptions {
   readonly pick?: string;
   readonly tolerance?: string;
   readonly axes?: "lat-lon" | "lon-lat";
+  readonly exchanged?: true;
+  readonly encoding?: string;
+  readonly grid?: string;
+  readonly datum?: string;
 }
 
 /** `import FILE --out W.walk.geojson`: lists what is there when nothing is to be written, or several are and none is picked. */
@@ -44,6 +51,9 @@ export async function importWalk(path: string, options: ImportOptions): Promise<
   const exchange = await readExchange(await readInput(path), name, {
     ...READ_LIMITS,
     axes: options.axes ?? null,
+    exchanged: options.exchanged ?? null,
+    encoding: options.encoding ?? null,
+    frame: await frameOf(options),
   });
   if (options.out === undefined) {
     for (const told of exchange.report) say(`note: ${told}`);
@@ -57,6 +67,22 @@ export async function importWalk(path: string, options: ImportOptions): Promise<
   });
   await deliver(formatWalk(walk), options.out);
   for (const told of report) say(`note: ${told}`);
+}
+
+async function frameOf({ grid, datum }: ImportOptions): Promise<FileFrame | null> {
+  if (grid !== undefined && datum !== undefined)
+    throw new Fault("bad-argument", "A grid says its datum itself.", "--datum", "Leave one of the two out.");
+  if (datum !== undefined) {
+    if (!isOfferedGrid(datum))
+      throw new Fault(
+        "bad-argument",
+        `There is no datum called “${datum}”.`,
+        "--datum",
+        `Name one of ${OFFERED_GRIDS.join(", ")}.`,
+      );
+    return datumFrame(datum);
+  }
+  return grid === undefined ? null : gridFrame((await namedGrid(grid)).at(null));
 }
 
 function pickOf(exchange: Exchange, pick: string | undefined, name: string): number {

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { readExchange } from "../../../core/exchange/read-exchange.ts";
 import { walkFrom } from "../../../core/exchange/walk-from.ts";
+import { USUAL_PARTS } from "../../../core/exchange/parts.ts";
 import { PLAIN_DIALECT } from "../../../core/exchange/write-csv.ts";
 import { EXCHANGE_FORMATS, writeExchange } from "../../../core/exchange/write-exchange.ts";
 import { Fault } from "../../../core/fault.ts";
@@ -32,7 +33,12 @@ const SEEDS: readonly (readonly [name: string, bytes: Uint8Array])[] = [
       [
         `w.${format}`,
         bytesOf(
-          writeExchange(walk, format, { waypoints: true, track: true, elevationsM: null }, PLAIN_DIALECT),
+          writeExchange(
+            walk,
+            format,
+            { ...USUAL_PARTS, track: walk.points.map(({ lonLat }) => ({ lonLat, heightM: 1 })) },
+            PLAIN_DIALECT,
+          ),
         ),
       ] as const,
   ),

@@ -9,12 +9,20 @@ import { PLAIN_DIALECT, writeCsv } from "../../../core/exchange/write-csv.ts";
 import { writeGpx } from "../../../core/exchange/write-gpx.ts";
 import { writeKml } from "../../../core/exchange/write-kml.ts";
 import { EXCHANGE_FORMATS, writeExchange } from "../../../core/exchange/write-exchange.ts";
+import { type ExchangeParts, USUAL_PARTS } from "../../../core/exchange/parts.ts";
 import { pointLabel, type Walk } from "../../../core/walk/walk.ts";
 import { anyWalk, NO_PARTS, thereAndBack, walkOf } from "./support.ts";
 import { againstSchema } from "./xml-rules.ts";
 
 const SEED = 20261126;
-const ALL = { waypoints: true, track: true, elevationsM: null };
+/** Everything that can go along, heights known and unknown. */
+const allOf = (walk: Walk): ExchangeParts => ({
+  points: true,
+  legs: true,
+  track: walk.points.map(({ lonLat }, i) => ({ lonLat, heightM: i % 2 === 0 ? 12.34 : null })),
+  heightsM: walk.points.map((_, i) => (i % 2 === 0 ? -5 : null)),
+  notes: true,
+});
 const HARD = walkOf('Over & "under" <b>', "line one\nline two", [
   ["=HYPERLINK(1)", 180, 0.0000001, "@note"],
   [null, -179.123456789, -45.987654321],
@@ -71,24 +79,23 @@ describe("GPX and KML", () => {
   it("keep the rules of their schemas for any walk", () => {
     fc.assert(
       fc.property(anyWalk, (walk) => {
-        expect(againstSchema(writeGpx(walk, ALL), "gpx")).toEqual([]);
-        expect(againstSchema(writeKml(walk), "kml")).toEqual([]);
+        expect(againstSchema(writeGpx(walk, allOf(walk)), "gpx")).toEqual([]);
+        expect(againstSchema(writeKml(walk, allOf(walk)), "kml")).toEqual([]);
       }),
       { numRuns: 300, seed: SEED },
     );
-    expect(againstSchema(writeGpx(HARD, { ...ALL, elevationsM: [12.34, null, -5] }), "gpx")).toEqual([]);
-    expect(againstSchema(writeKml(walkOf("one", "", [["A", 1, 2]])), "kml")).toEqual([]);
+    expect(againstSchema(writeKml(walkOf("one", "", [["A", 1, 2]]), USUAL_PARTS), "kml")).toEqual([]);
   });
 
   it("and the rules see what is wrong", () => {
-    const gpx = writeGpx(HARD, ALL);
+    const gpx = writeGpx(HARD, allOf(HARD));
     expect(againstSchema(gpx.replace('lon="-180"', 'lon="180"'), "gpx")).toHaveLength(1);
     expect(againstSchema(gpx.replace("<metadata>", "<metadata><time/>"), "gpx")).not.toEqual([]);
     expect(againstSchema(gpx.replace("<rte>", "<rte>x"), "gpx")).toHaveLength(1);
   });
 
   it("with waypoints and track read as one route", async () => {
-    const back = await thereAndBack(HARD, "gpx", PLAIN_DIALECT, ALL);
+    const back = await thereAndBack(HARD, "gpx", PLAIN_DIALECT, allOf(HARD));
     expect(back.points.map(({ name }) => name)).toEqual(["=HYPERLINK(1)", null, "ends ]]> \ufffd\ufffd"]);
     expect(back.points[0]!.lonLat).toEqual([-180, 1e-7]);
   });
@@ -96,7 +103,7 @@ describe("GPX and KML", () => {
 
 describe("tables", () => {
   it("hold no cell that a spreadsheet would run, after OWASP, CSV Injection", () => {
-    const text = writeCsv(HARD, PLAIN_DIALECT);
+    const text = writeCsv(HARD, USUAL_PARTS, PLAIN_DIALECT);
     expect(text.split("\r\n").slice(0, 2)).toEqual([
       "name,lat,lon,note",
       "'=HYPERLINK(1),0.0000001,-180,'@note",
@@ -107,7 +114,13 @@ describe("tables", () => {
     for (const separator of [";", "\t"] as const)
       for (const lineEnd of ["\n", "\r\n"] as const)
         for (const bom of [true, false]) {
-          const headers = { name: "Label", lat: "Latitude", lon: "Longitude", note: "Comment" };
+          const headers = {
+            name: "Label",
+            lat: "Latitude",
+            lon: "Longitude",
+            note: "Comment",
+            height: "Ele",
+          };
           const dialect = { separator, decimal: "," as const, lineEnd, bom, headers };
           expectSame(
             await thereAndBack({ ...HARD, points: HARD.points.slice(1) }, "csv", dialect),
@@ -115,7 +128,7 @@ describe("tables", () => {
             same,
           );
         }
-    expect(() => writeCsv(HARD, { ...PLAIN_DIALECT, decimal: "," })).toThrow(/comma/);
+    expect(() => writeCsv(HARD, USUAL_PARTS, { ...PLAIN_DIALECT, decimal: "," })).toThrow(/comma/);
   });
 });
 
@@ -131,7 +144,7 @@ describe.skipIf(!ogr)("GDAL, where ogr2ogr is installed", () => {
         ["=1", -133.187824212, -46.330543512],
       ]);
       const path = join(folder, `w.${format}`);
-      writeFileSync(path, writeExchange(walk, format, ALL, PLAIN_DIALECT));
+      writeFileSync(path, writeExchange(walk, format, USUAL_PARTS, PLAIN_DIALECT));
       const lines: number[][][] = [];
       const names: string[] = [];
       for (const layer of format === "gpx" ? ["routes", "waypoints"] : [null]) {

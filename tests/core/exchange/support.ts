@@ -3,6 +3,7 @@ import fc from "fast-check";
 import type { ExchangeFormat } from "../../../core/exchange/write-exchange.ts";
 import { writeExchange } from "../../../core/exchange/write-exchange.ts";
 import { type Dialect, PLAIN_DIALECT } from "../../../core/exchange/write-csv.ts";
+import { type ExchangeParts, USUAL_PARTS } from "../../../core/exchange/parts.ts";
 import { readExchange } from "../../../core/exchange/read-exchange.ts";
 import { walkFrom } from "../../../core/exchange/walk-from.ts";
 import { emptyWalk, NOTHING_UNKNOWN, type Walk } from "../../../core/walk/walk.ts";
@@ -28,7 +29,8 @@ export const walkOf = (title: string, notes: string, points: readonly P[]): Walk
   })),
 });
 
-export const NO_PARTS = { waypoints: false, track: false, elevationsM: null };
+/** What each format needs to bring a walk back. */
+export const NO_PARTS: ExchangeParts = USUAL_PARTS;
 
 export const bytesOf = (product: string | Uint8Array): Uint8Array =>
   typeof product === "string" ? new TextEncoder().encode(product) : product;

@@ -96,7 +96,8 @@ const GPX: Readonly<Record<string, Rule>> = {
   desc: any,
   ele: { text: decimal(() => true) },
 };
-const tuple = "-?\\d+(\\.\\d+)?,-?\\d+(\\.\\d+)?";
+const figure = "-?\\d+(\\.\\d+)?";
+const tuple = `${figure},${figure}(,${figure})?`;
 const KML: Readonly<Record<string, Rule>> = {
   kml: {
     attributes: { xmlns: /^http:\/\/www\.opengis\.net\/kml\/2\.3$/, version: /^2\.[3-9]$/ },
