@@ -266,6 +266,11 @@ export interface Settings {
   /** Where simulated walkers end, and the ways out, on the map. */
   readonly showCloud: boolean;
   readonly showWayOut: boolean;
+  /** Points are put on what lies near the pointer. */
+  readonly catching: boolean;
+  /** Lines of the shown grid, and of magnetic north, over the map. */
+  readonly showGrid: boolean;
+  readonly showMagneticNorth: boolean;
   readonly print: PrintChoices;
   readonly lastMapId: string | null;
   readonly cautionSeen: boolean;
@@ -289,6 +294,9 @@ export const USUAL_SETTINGS: Settings = {
   aids: USUAL_AIDS,
   showCloud: true,
   showWayOut: false,
+  catching: true,
+  showGrid: false,
+  showMagneticNorth: false,
   print: USUAL_PRINT,
   lastMapId: null,
   cautionSeen: false,

@@ -39,6 +39,9 @@ const settings = v.strictObject({
   print: v.exactOptional(PREFERENCE_SHAPES.print),
   showCloud: v.exactOptional(v.boolean()),
   showWayOut: v.exactOptional(v.boolean()),
+  catching: v.exactOptional(v.boolean()),
+  showGrid: v.exactOptional(v.boolean()),
+  showMagneticNorth: v.exactOptional(v.boolean()),
 });
 
 const layerName = v.pipe(v.string(), v.nonEmpty(), v.maxLength(1000));

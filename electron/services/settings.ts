@@ -52,6 +52,9 @@ const SCHEMA = {
   print: {},
   showCloud: { type: "boolean" },
   showWayOut: { type: "boolean" },
+  catching: { type: "boolean" },
+  showGrid: { type: "boolean" },
+  showMagneticNorth: { type: "boolean" },
 } as const;
 
 export const SETTINGS_NAME = "settings";

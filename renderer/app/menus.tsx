@@ -57,7 +57,8 @@ const THEMES: readonly Settings["theme"][] = ["system", "light", "dark", "night"
 const UNITS: readonly Settings["lengthUnit"][] = ["metric", "imperial"];
 
 export function ViewMenu() {
-  const { theme, lengthUnit, notation, showCloud, showWayOut } = settings.value;
+  const { theme, lengthUnit, notation, showCloud, showWayOut, showGrid, showMagneticNorth, catching } =
+    settings.value;
   const center = mapView.value?.getCenter();
   return (
     <Menu label={words.bar.viewMenu} test="view-menu">
@@ -86,11 +87,23 @@ export function ViewMenu() {
         </MenuItem>
       ))}
       <MenuHeading>{adviceWords.view.heading}</MenuHeading>
+      <MenuCheck chosen={showGrid} onPick={() => changeSettings({ showGrid: !showGrid })}>
+        {words.view.grid}
+      </MenuCheck>
+      <MenuCheck
+        chosen={showMagneticNorth}
+        onPick={() => changeSettings({ showMagneticNorth: !showMagneticNorth })}
+      >
+        {words.view.magnetic}
+      </MenuCheck>
       <MenuCheck chosen={showCloud} onPick={() => changeSettings({ showCloud: !showCloud })}>
         {adviceWords.view.cloud}
       </MenuCheck>
       <MenuCheck chosen={showWayOut} onPick={() => changeSettings({ showWayOut: !showWayOut })}>
         {adviceWords.view.wayOut}
+      </MenuCheck>
+      <MenuCheck chosen={catching} onPick={() => changeSettings({ catching: !catching })}>
+        {words.view.catching}
       </MenuCheck>
       <MenuLine />
       <CommandItem id="slope" />

@@ -10,6 +10,7 @@ import { dragging, edit, walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
 import { legAt, type LegHit } from "./leg-hit.ts";
 import { startDrag } from "./point-drag.ts";
+import { caughtPlace, letGoOfCatch, lookForCatch } from "./snapping.ts";
 import { pointer, wouldAdd } from "./view-state.ts";
 
 /** Adds a point at the end and goes on from there. */
@@ -46,22 +47,26 @@ export function drawWithPointer(map: MapLibreMap): () => void {
     const { lng, lat } = event.lngLat.wrap();
     pointer.value = [lng, lat];
     if (dragging.value) return;
+    lookForCatch([lng, lat], event.originalEvent.shiftKey);
     const hit = hitAt(event.point.x, event.point.y);
     wouldAdd.value = !hit && openMap.value !== null;
     pointAt(hit);
   };
 
   const onOut = (): void => {
+    // What is dragged keeps the pointer, wherever it is.
+    if (dragging.value) return;
     pointer.value = null;
     wouldAdd.value = false;
-    if (!dragging.value) pointAt(null);
+    letGoOfCatch();
+    pointAt(null);
   };
 
   const onClick = (event: MapMouseEvent): void => {
     if (!openMap.value || event.defaultPrevented) return;
     if (hitAt(event.point.x, event.point.y)) return;
     const { lng, lat } = event.lngLat.wrap();
-    addPointAt([lng, lat]);
+    addPointAt(event.originalEvent.shiftKey ? [lng, lat] : caughtPlace([lng, lat]));
   };
 
   // Pressed on a leg: let go at once it is picked; pulled, a point is put in.

@@ -2,6 +2,7 @@
 import type { Map as MapLibreMap } from "maplibre-gl";
 import { openMap } from "../map-case/map-case.ts";
 import { addPointAt } from "./draw.ts";
+import { caughtPlace, lookForCatch } from "./snapping.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import { crossShown, mapView, pointer } from "./view-state.ts";
 
@@ -12,6 +13,7 @@ export function drawWithKeyboard(map: MapLibreMap): () => void {
     if (!crossShown.value) return;
     const { lng, lat } = middle(map);
     pointer.value = [lng, lat];
+    lookForCatch([lng, lat], false);
   };
   const onFocus = (): void => {
     // A click focuses the canvas too; the cross is for those who came by keyboard.
@@ -30,7 +32,7 @@ export function drawWithKeyboard(map: MapLibreMap): () => void {
     event.preventDefault();
     crossShown.value = true;
     const { lng, lat } = middle(map);
-    addPointAt([lng, lat]);
+    addPointAt(event.shiftKey ? [lng, lat] : caughtPlace([lng, lat]));
   };
 
   canvas.addEventListener("focus", onFocus);

@@ -37,6 +37,8 @@ export function putMapOn(container: HTMLElement): () => void {
     touchPitch: false,
     rollEnabled: false,
     doubleClickZoom: false,
+    // Shift puts points down freely; the box would swallow the click.
+    boxZoom: false,
     renderWorldCopies: false,
     fadeDuration: 0,
   });

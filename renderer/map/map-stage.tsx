@@ -4,6 +4,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { AdviceDrawing, AidLabel } from "../advice/advice-drawing.tsx";
 import { figures } from "../walk-state/figures.ts";
 import { SheetOutlines } from "../print/sheet-outlines.tsx";
+import { Overlay } from "../overlay/overlay.tsx";
 import { pointedAt } from "../walk-state/selection.ts";
 import { shownStretch } from "../walk-state/stretch.ts";
 import { words } from "../words/words.ts";
@@ -13,6 +14,7 @@ import { drawWithKeyboard, middlePixel } from "./keyboard-draw.ts";
 import { drawWithPointer } from "./draw.ts";
 import { Flags } from "./flags.tsx";
 import { putMapOn } from "./map-canvas.ts";
+import { RubberLabel } from "./rubber-label.tsx";
 import { crossShown, mapMoves, mapView } from "./view-state.ts";
 import { WalkDrawing } from "./walk-drawing.tsx";
 import { keepWholeWalkInView } from "./whole-view.ts";
@@ -58,10 +60,12 @@ function OnMap() {
   if (!map) return null;
   return (
     <div class="on-map">
+      <Overlay map={map} />
       <Stretch />
       <AdviceDrawing map={map} />
       <WalkDrawing map={map} />
       <PlaceMark />
+      <RubberLabel map={map} />
       <Flags map={map} />
       <AidLabel map={map} />
       <Cross />

@@ -5,7 +5,10 @@
 import type { Map as MapLibreMap } from "maplibre-gl";
 import type { LonLat } from "../../core/units/position.ts";
 import type { Walk } from "../../core/walk/walk.ts";
+import { effect, untracked } from "@preact/signals";
 import { cancelDrag, dragTo, drop } from "../walk-state/walk-document.ts";
+import { caughtPlace, catching, letGoOfCatch, lookForCatch } from "./snapping.ts";
+import { pointer } from "./view-state.ts";
 
 /** A hand shakes by this much without meaning it, pixels. */
 const STILL_PX = 4;
@@ -41,31 +44,47 @@ export function startDrag(
   const dy = anchor ? anchor.y - (press.clientY - box.top) : 0;
   let moved = false;
   let frame = 0;
+  let stopCatch = (): void => {};
   let last: PointerEvent = press;
 
   const show = (): void => {
     frame = 0;
-    const at = lonLatAt(map, last.clientX, last.clientY, dx, dy);
+    const there = lonLatAt(map, last.clientX, last.clientY, dx, dy);
+    pointer.value = there;
+    lookForCatch(there, last.shiftKey);
+    follow();
+  };
+  /** Puts what is dragged to the pointer, or to what catches it. */
+  const follow = (): void => {
+    const there = lonLatAt(map, last.clientX, last.clientY, dx, dy);
+    const at = last.shiftKey ? there : caughtPlace(there);
     dragTo((walk) => drag.change(walk, at));
   };
   const move = (event: PointerEvent): void => {
     if (event.pointerId !== press.pointerId) return;
     last = event;
     if (!moved && Math.hypot(event.clientX - press.clientX, event.clientY - press.clientY) < STILL_PX) return;
-    if (!moved) drag.began?.();
+    if (!moved) {
+      drag.began?.();
+      // Answers come after the pointer moved: what is dragged goes to them as they come.
+      stopCatch = effect(() => {
+        void catching.value;
+        untracked(follow);
+      });
+    }
     moved = true;
     // No more than one change a frame, however fast the pointer reports.
     frame ||= requestAnimationFrame(show);
   };
   const end = (event: PointerEvent): void => {
     if (event.pointerId !== press.pointerId) return;
-    stop();
-    if (!moved) drag.clicked();
-    else {
+    if (moved) {
       last = event;
-      show();
+      follow();
       drop(drag.stepName);
     }
+    stop();
+    if (!moved) drag.clicked();
   };
   const give = (): void => {
     stop();
@@ -79,6 +98,8 @@ export function startDrag(
   };
   const stop = (): void => {
     cancelAnimationFrame(frame);
+    stopCatch();
+    letGoOfCatch();
     element.removeEventListener("pointermove", move);
     element.removeEventListener("pointerup", end);
     element.removeEventListener("pointercancel", give);

@@ -17,7 +17,7 @@ import { metresPerPixel } from "./view-state.ts";
 const WIDEST_PX = 150;
 
 /** A round length without the decimals that measured ones have: "2 km". */
-function roundLength(metres: number, unit: LengthUnit): string {
+export function roundLength(metres: number, unit: LengthUnit): string {
   const [small, smallName, large, largeName] = isMetric(unit)
     ? ([1, "m", 1000, "km"] as const)
     : ([FOOT_M, "ft", MILE_M, "mi"] as const);

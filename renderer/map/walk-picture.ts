@@ -3,13 +3,16 @@ import { computed } from "@preact/signals";
 import { figures, legSettings } from "../walk-state/figures.ts";
 import { pointedLeg, referencePoint, shownLeg } from "../walk-state/selection.ts";
 import { dragging, walk } from "../walk-state/walk-document.ts";
+import { caughtPlace } from "./snapping.ts";
 import { pointer, wouldAdd } from "./view-state.ts";
 import { walkFeatures } from "./walk-features.ts";
 
 /** Where a click would end a new leg: shown while the pointer's bearing counts from the last point. */
-const rubberTo = computed(() => {
+export const rubberTo = computed(() => {
   const last = walk.value.points.length - 1;
-  return wouldAdd.value && !dragging.value && referencePoint.value === last ? pointer.value : null;
+  return wouldAdd.value && !dragging.value && referencePoint.value === last && pointer.value
+    ? caughtPlace(pointer.value)
+    : null;
 });
 
 export const walkPicture = computed(() =>

@@ -69,6 +69,9 @@ export const words = {
     units: "Lengths",
     unitNames: { metric: "Metres", imperial: "Feet and miles" },
     cautions: "Before you rely on it…",
+    grid: "Grid lines",
+    magnetic: "Lines to magnetic north",
+    catching: "Points catch on what is near (not with Shift)",
   },
 
   map: {

@@ -2,6 +2,8 @@
 import { Fault } from "../../core/fault.ts";
 import type { LegAdvice } from "../../core/legs/advice/advice.ts";
 import { adviceOn, walkEscape } from "../../core/legs/advice/walk-advice.ts";
+import { snapPlace } from "../../core/legs/aids/snap-place.ts";
+import { climbBetween } from "../../core/legs/bare-leg.ts";
 import { archiveFacts } from "../../core/map/archive-facts.ts";
 import type { Roles } from "../../core/map/set-roles.ts";
 import { walkFigures } from "../../core/legs/walk-figures.ts";
@@ -80,6 +82,11 @@ export function groundWork(): Handlers {
       const height = model.at(lonLat);
       return Number.isFinite(height) ? height : null;
     },
+
+    snapPlace: async (signal, lonLat, reachM) => ground && snapPlace(ground, lonLat, reachM, signal),
+
+    climbBetween: async (signal, from, to, settings) =>
+      ground && climbBetween(ground, from, to, settings, signal),
 
     async namedPlaces(signal, bbox) {
       const map = ground?.map;

@@ -2,6 +2,7 @@
 import type { FaultRecord } from "../../core/fault.ts";
 import type { EscapeFigure, LegAdvice } from "../../core/legs/advice/advice.ts";
 import type { AdviceSettings } from "../../core/legs/advice/advice-settings.ts";
+import type { SnapPlace } from "../../core/legs/aids/snap-place.ts";
 import type { LegEnd } from "../../core/legs/leg-figures.ts";
 import type { LegSettings } from "../../core/legs/leg-settings.ts";
 import type { WalkFigures } from "../../core/legs/figures.ts";
@@ -9,6 +10,7 @@ import type { ArchiveFacts } from "../../core/map/archive-facts.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
 import type { Roles } from "../../core/map/set-roles.ts";
 import type { Bbox, LonLat } from "../../core/units/position.ts";
+import type { Climb } from "../../core/terrain/climb.ts";
 import type { SlopeTile } from "../../core/terrain/slope-tile.ts";
 import type { TileAddress } from "../../core/map/tile-grid.ts";
 import type { NamedPlace } from "../find/named-places.ts";
@@ -49,6 +51,10 @@ export interface WorkerCalls {
   walkEscape(ends: readonly WalkEnd[], settings: LegSettings, advice: AdviceSettings): WalkEscape;
   /** Height of the ground, metres above the map's datum; null where unknown. */
   elevationAt(lonLat: LonLat): number | null;
+  /** What a point put down near it is meant for; null where nothing is near, and without a map. */
+  snapPlace(lonLat: LonLat, reachM: number): SnapPlace | null;
+  /** Climb and descent between two places; null where they cannot be known. */
+  climbBetween(from: LonLat, to: LonLat, settings: Pick<LegSettings, "climbThresholdM">): Climb | null;
   /** What has a name within a box on the open map. */
   namedPlaces(bbox: Bbox): readonly NamedPlace[];
   /** What the ground at a place is; null without a map. */

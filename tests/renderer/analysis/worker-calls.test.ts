@@ -22,6 +22,8 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
       advice: missing,
       walkEscape: missing,
       elevationAt: missing,
+      snapPlace: missing,
+      climbBetween: missing,
       namedPlaces: missing,
       groundAt: missing,
       landmarksFrom: missing,
