@@ -205,7 +205,9 @@ export interface SheetsState {
 
 export type PageFileKind = "pdf" | "svg";
 
-export type ExportKind = "csv" | "html" | "geojson";
+/** Kinds of text that is written for other programs; of "kmz" the text is the KML, and the host packs it. */
+export const EXPORT_KINDS = ["csv", "tsv", "txt", "html", "geojson", "gpx", "kml", "kmz"] as const;
+export type ExportKind = (typeof EXPORT_KINDS)[number];
 
 /** How the person's compass is marked, and so how bearings are written. Its spacing is one of `COMPASS_MARKS_DEG`. */
 export type CompassSettings = Compass;
@@ -401,6 +403,8 @@ export type HostCommand =
   | "save-as"
   | "print"
   | "export-csv"
+  | "import"
+  | "export"
   | "undo"
   | "redo"
   | "close";

@@ -71,7 +71,12 @@ export function namedColumns({ cells }: Row): Columns | null {
   return columns;
 }
 
-/** Without a header: the first two columns of figures are the position; null when there are no two. */
+/** Whether the first row names columns, in whatever language: it has no figure, and the second has two. */
+export const looksLikeHeader = (first: Row, second: Row | undefined): boolean =>
+  first.cells.every((cell) => Number.isNaN(figureIn(cell, null))) &&
+  (second?.cells.filter((cell) => !Number.isNaN(figureIn(cell, null))).length ?? 0) > 1;
+
+/** Without names that are known: the first two columns of figures are the position; null when there are no two. */
 export function guessedColumns(
   { cells }: Row,
   { axes, decimal, grid }: Guessing,
@@ -97,7 +102,7 @@ export function guessedColumns(
       : (["latitude", "longitude"] as const);
   if (!axes)
     report.push(
-      `The columns have no names: the first figure of a row was taken for the ${first}, the second for the ${second}. Look at the map whether that is so.`,
+      `The columns have no names that are known here: the first figure of a row was taken for the ${first}, the second for the ${second}. Look at the map whether that is so.`,
     );
   const [x, y] = eastFirst ? [a, b] : [b, a];
   return grid ? { easting: x, northing: y, ...texts } : { lon: x, lat: y, ...texts };

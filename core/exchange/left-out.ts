@@ -8,14 +8,15 @@ export class LeftOut {
       this.#counts.set(what, (this.#counts.get(what) ?? 0) + 1);
   }
 
-  /** @param ofWhat "positions", "places" and the like: “sym” of 3 positions was left out; "the file" has no number. */
+  /** @param ofWhat "positions", "places" and the like: “sym” was left out (positions: 3); "the file" has no number. */
   sentences(ofWhat: string): string[] {
     const kinds = [...this.#counts];
     const told = kinds
       .slice(0, MOST_TOLD)
-      .map(
-        ([what, count]) =>
-          `“${what.slice(0, 40)}” of ${ofWhat === "the file" ? ofWhat : `${count} ${ofWhat}`} was left out.`,
+      .map(([what, count]) =>
+        ofWhat === "the file"
+          ? `“${what.slice(0, 40)}” of the file was left out.`
+          : `“${what.slice(0, 40)}” was left out (${ofWhat}: ${count}).`,
       );
     const more = kinds.length - told.length;
     return more > 0 ? [...told, `More of the kind was left out: ${more}.`] : told;

@@ -9,6 +9,7 @@ import {
   type Columns,
   figureIn,
   guessedColumns,
+  looksLikeHeader,
   namedColumns,
   type TableLook,
 } from "./csv-columns.ts";
@@ -42,7 +43,7 @@ function take(text: string, name: string, options: ReadOptions): Taken {
   if (!first) throw badFeatures("The file is empty.", name);
   const report: string[] = [];
   const named = wish?.header === false ? null : namedColumns(first);
-  const header = wish?.header ?? named !== null;
+  const header = wish?.header ?? (named !== null || looksLikeHeader(first, rows[1]));
   const probe = header ? (rows[1] ?? first) : first;
   const columns =
     (wish?.columns && chosenColumns(wish.columns, name)) ??

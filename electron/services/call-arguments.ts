@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
 import { rolesOf } from "../../core/map/set-roles.ts";
-import { HOST_METHODS, type HostApi, type HostMethod } from "../contract.ts";
+import { EXPORT_KINDS, HOST_METHODS, type HostApi, type HostMethod } from "../contract.ts";
 import { MAP_TITLE, MAP_VIEW } from "./map-case-notes.ts";
 import { PREFERENCE_SHAPES } from "./preferences.ts";
 import { PRINT_WISH } from "./sheets/wish-shape.ts";
@@ -118,7 +118,7 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
   openDemoWalk: v.strictTuple([]),
   saveWalk: v.strictTuple([file, text, leftOut(v.strictObject({ evenIfChanged: v.optional(v.boolean()) }))]),
   saveWalkAs: v.strictTuple([text, name, saveChoice]),
-  exportText: v.strictTuple([v.picklist(["csv", "html", "geojson"]), text, name, saveChoice]),
+  exportText: v.strictTuple([v.picklist(EXPORT_KINDS), text, name, saveChoice]),
   startSheets: v.strictTuple([v.strictObject({ walk: text, mapId: v.nullable(id), wish: PRINT_WISH })]),
   sheetsState: v.strictTuple([id]),
   cancelSheets: v.strictTuple([id]),

@@ -30,7 +30,12 @@ export const FILE_ENDINGS: Readonly<Record<FileKind, string>> = {
   pdf: ".pdf",
   svg: ".svg",
   csv: ".csv",
+  tsv: ".tsv",
+  txt: ".txt",
   html: ".html",
+  gpx: ".gpx",
+  kml: ".kml",
+  kmz: ".kmz",
   geojson: ".geojson",
 };
 

@@ -1,4 +1,5 @@
 import { dirname, join, resolve } from "node:path";
+import { packKml } from "../../core/exchange/write-kml.ts";
 import type { ByteSource } from "../../core/map/source.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
 import type { FileHandle, HostApi, HostInfo, MapChoice, SaveChoice } from "../contract.ts";
@@ -147,7 +148,7 @@ export function createServices(deps: ServicesDeps): Services {
     },
 
     exportText: (kind, text, suggestedName, choice) =>
-      saveProduct(kind, suggestedName, choice, async () => text),
+      saveProduct(kind, suggestedName, choice, async () => (kind === "kmz" ? packKml(text) : text)),
     ...sheets.calls,
 
     getSettings: async () => settings.get(),

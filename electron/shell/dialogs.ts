@@ -9,6 +9,11 @@ const FILTERS: Readonly<Record<FileKind, FileFilter>> = {
   pdf: { name: "PDF", extensions: ["pdf"] },
   svg: { name: "SVG", extensions: ["svg"] },
   csv: { name: "Table (CSV)", extensions: ["csv"] },
+  tsv: { name: "Table (TSV)", extensions: ["tsv"] },
+  txt: { name: "Text", extensions: ["txt"] },
+  gpx: { name: "GPX", extensions: ["gpx"] },
+  kml: { name: "KML", extensions: ["kml"] },
+  kmz: { name: "KMZ", extensions: ["kmz"] },
   html: { name: "Web page", extensions: ["html"] },
   geojson: { name: "GeoJSON", extensions: ["geojson"] },
 };

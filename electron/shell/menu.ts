@@ -40,10 +40,12 @@ export function menuTemplate(
     submenu: [
       item("New walk", "new", "CmdOrCtrl+N"),
       item("Open walk …", "open", "CmdOrCtrl+O"),
+      item("Bring in a file or text …", "import", "CmdOrCtrl+I"),
       separator,
       item("Save", "save", "CmdOrCtrl+S"),
       item("Save as …", "save-as", "CmdOrCtrl+Shift+S"),
       separator,
+      item("Write for other programs …", "export", "CmdOrCtrl+E"),
       item("Export leg table as CSV …", "export-csv"),
       item("Print …", "print", "CmdOrCtrl+P"),
       separator,

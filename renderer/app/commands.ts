@@ -9,6 +9,8 @@ import { askGroundHere, askLandmarksHere } from "../place/place-state.ts";
 import { slopeRefusal, slopeWanted, toggleSlope } from "../slope/slope-shading.ts";
 import { placeWords } from "../words/place-words.ts";
 import { slopeWords } from "../words/slope-words.ts";
+import { openImport } from "../exchange/take-foreign.ts";
+import { exchangeWords } from "../words/exchange-words.ts";
 import { exportCsv } from "../print/export-csv.ts";
 import { placing } from "../print/print-state.ts";
 import { printWords } from "../words/print-words.ts";
@@ -38,6 +40,8 @@ export type CommandId =
   | "save-as"
   | "print"
   | "export-csv"
+  | "import"
+  | "export"
   | "undo"
   | "redo"
   | "reverse"
@@ -86,6 +90,13 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     },
   },
   "export-csv": { name: () => words.bar.exportCsv, refusal: needsLeg, run: exportCsv },
+  import: { name: () => exchangeWords.in.command, keys: ["i"], run: openImport },
+  export: {
+    name: () => exchangeWords.out.command,
+    keys: ["e"],
+    refusal: () => (walk.value.points.length === 0 ? words.bar.needsLeg : null),
+    run: () => ask("export", null),
+  },
   undo: {
     name: () => (undoStep.value === null ? words.bar.undo : words.bar.undoStep(undoStep.value)),
     keys: ["z"],

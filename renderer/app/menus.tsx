@@ -16,11 +16,11 @@ import { changeSettings, settings } from "./settings.ts";
 export function WalkMenu() {
   return (
     <Menu label={words.bar.walkMenu} test="walk-menu">
-      {(["new", "open", "open-demo"] as const).map((id) => (
+      {(["new", "open", "import", "open-demo"] as const).map((id) => (
         <CommandItem key={id} id={id} />
       ))}
       <MenuLine />
-      {(["save", "save-as", "export-csv", "print"] as const).map((id) => (
+      {(["save", "save-as", "export", "export-csv", "print"] as const).map((id) => (
         <CommandItem key={id} id={id} />
       ))}
       <MenuLine />

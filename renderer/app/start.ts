@@ -5,6 +5,7 @@ import { mapEntries, openMapById, refreshMapCase } from "../map-case/map-case.ts
 import { keepAdvice } from "../advice/advice-state.ts";
 import { keepFramesOfWalk } from "../print/print-state.ts";
 import { keepMaking } from "../make-map/making.ts";
+import { listenToPaste } from "../exchange/paste.ts";
 import { listenToDrops } from "../map-case/drop-files.ts";
 import { keepCalm, keepFigures } from "../walk-state/figures.ts";
 import { unsaved, walk } from "../walk-state/walk-document.ts";
@@ -24,6 +25,7 @@ export function listen(): void {
   keepFramesOfWalk();
   keepMaking();
   listenToDrops();
+  listenToPaste();
   listenToKeys();
   effect(() => {
     document.title = `${unsaved.value ? "• " : ""}${walk.value.title} – ${words.app}`;

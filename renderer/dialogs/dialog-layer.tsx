@@ -5,6 +5,8 @@ import { RolesDialog } from "../map-case/roles-dialog.tsx";
 import { MapsDialog } from "../map-case/maps-dialog.tsx";
 import { PickFilesDialog } from "../map-case/pick-files-dialog.tsx";
 import { MakeMapDialog } from "../make-map/make-map-dialog.tsx";
+import { ExportDialog } from "../exchange/export-dialog.tsx";
+import { ImportDialog } from "../exchange/import-dialog.tsx";
 import { OpenWalkDialog } from "./open-walk-dialog.tsx";
 import { PrintScreen } from "../print/print-screen.tsx";
 import { QuestionDialog } from "./question-dialog.tsx";
@@ -43,6 +45,10 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <PickFilesDialog {...dialog.asked} answer={dialog.answer} />;
     case "roles":
       return <RolesDialog answer={dialog.answer} />;
+    case "import":
+      return <ImportDialog answer={dialog.answer} />;
+    case "export":
+      return <ExportDialog answer={dialog.answer} />;
     case "sums":
       return <SumsDialog answer={dialog.answer} />;
     case "settings":

@@ -19,6 +19,8 @@ interface Answers {
   "make-map": true;
   "pick-files": PickedFromPage;
   roles: true;
+  import: true;
+  export: true;
   sums: true;
   settings: true;
   cautions: true;
@@ -40,6 +42,8 @@ interface Asked {
   "make-map": null;
   "pick-files": { readonly title: string; readonly names: readonly string[]; readonly folder: string };
   roles: null;
+  import: null;
+  export: null;
   sums: null;
   settings: null;
   cautions: null;

@@ -1,6 +1,7 @@
-/** Files dropped on the window: archives go into the case, data into the map that is to be made. */
+/** Files dropped on the window: archives go into the case, data into the map that is to be made, walks are brought in. */
 import { say, sayFault } from "../app/notices.ts";
 import { ask, openDialogs } from "../dialogs/dialogs.ts";
+import { FOREIGN, takeForeign } from "../exchange/take-foreign.ts";
 import { addDataFiles, looksLikeElevation } from "../make-map/data-files.ts";
 import { making } from "../make-map/making.ts";
 import { mapWords } from "../words/map-words.ts";
@@ -47,8 +48,13 @@ async function take(files: readonly File[]): Promise<void> {
   const data = files.filter(
     ({ name }) => looksLikeElevation(name) || DATA.test(name) || (onMaking && MAY_BE_DATA.test(name)),
   );
-  for (const file of files)
-    if (!archives.includes(file) && !data.includes(file)) say(mapWords.notTaken(file.name));
+  const others = files.filter((file) => !archives.includes(file) && !data.includes(file));
+  const walks = others.filter(({ name }) => FOREIGN.test(name));
+  for (const file of others) if (!walks.includes(file)) say(mapWords.notTaken(file.name));
+  // One walk is looked at a time.
+  const [first, ...rest] = walks;
+  if (first) await takeForeign(first);
+  for (const file of rest) say(mapWords.notTaken(file.name));
   if (archives.length > 0) {
     // There it shows how far a copy is.
     if (!isOpen("maps") && !isOpen("make-map")) void ask("maps", null);

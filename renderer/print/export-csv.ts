@@ -12,7 +12,7 @@ import { words } from "../words/words.ts";
 import { legTableOfWalk } from "./leg-table-of-walk.ts";
 
 /** What is known already is not waited for. */
-async function adviceForTable(): Promise<WalkAdvice | null | "cancelled"> {
+export async function adviceForTable(): Promise<WalkAdvice | null | "cancelled"> {
   if (allKnown.value) return wholeAdvice(() => undefined, new AbortController().signal);
   const { title, text, without } = adviceWords.waiting;
   const waited = await ask("waiting", { title, text, without, run: wholeAdvice });

@@ -12,6 +12,7 @@ import { slopeTile, slopeTileBox } from "../../core/terrain/slope-tile.ts";
 import { growBbox } from "../../core/units/position.ts";
 import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
+import { foreignWork } from "../exchange/foreign-work.ts";
 import { namedPlaces } from "../find/named-places.ts";
 import type { Handlers } from "./dispatch.ts";
 import { groundAt, landmarksFrom } from "./ground-questions.ts";
@@ -105,5 +106,7 @@ export function groundWork(): Handlers {
       await model.prepare(slopeTileBox(tile), signal);
       return slopeTile(model, tile);
     },
+
+    ...foreignWork(),
   };
 }

@@ -14,6 +14,12 @@ import type { Climb } from "../../core/terrain/climb.ts";
 import type { SlopeTile } from "../../core/terrain/slope-tile.ts";
 import type { TileAddress } from "../../core/map/tile-grid.ts";
 import type { NamedPlace } from "../find/named-places.ts";
+import type {
+  ForeignChoice,
+  ForeignLook,
+  ForeignOptions,
+  ForeignWalk,
+} from "../exchange/foreign-messages.ts";
 import type { GroundReading, Landmarks } from "./ground-questions.ts";
 
 /** Where the worker reads an archive. `key` is its file name, for messages. */
@@ -63,6 +69,10 @@ export interface WorkerCalls {
   landmarksFrom(lonLat: LonLat): Landmarks | null;
   /** Slope of the ground over a tile; null where the open map has no terrain. */
   slopeTile(tile: TileAddress): SlopeTile | null;
+  /** Reads a file of another program and keeps it for `foreignWalk`. */
+  readForeign(bytes: Uint8Array, name: string, options: ForeignOptions): ForeignLook;
+  /** The walk that a choice from the file read last would give. */
+  foreignWalk(choice: ForeignChoice): ForeignWalk;
 }
 
 export type CallName = keyof WorkerCalls;

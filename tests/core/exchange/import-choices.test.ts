@@ -137,19 +137,27 @@ describe("a table as a person says it is", () => {
   const columns = { name: 0, lat: 1, lon: 2 };
 
   it("shows its first rows even while nothing is understood", async () => {
-    await expect(read(text, "t.csv")).rejects.toThrow(/No columns/);
-    expect(tableIn(strToU8(text), "t.csv", READ_LIMITS)).toEqual({
+    const unclear = "Punkt;Sted\nBru;ved elva\n";
+    await expect(read(unclear, "t.csv")).rejects.toThrow(/No columns/);
+    expect(tableIn(strToU8(unclear), "t.csv", READ_LIMITS)).toEqual({
       separator: ";",
       header: false,
       columns: {},
       sample: [
-        ["Punkt", "Nord", "Ost"],
-        ["Bru", "47,3769", "8,5417"],
+        ["Punkt", "Sted"],
+        ["Bru", "ved elva"],
       ],
       rows: 2,
-      width: 3,
+      width: 2,
     });
     expect(tableIn(strToU8("<gpx/>"), "t.gpx", READ_LIMITS)).toBeNull();
+  });
+
+  it("has its header known by its figures, whatever the language", async () => {
+    const { candidates, table, report } = await read(text, "t.csv");
+    expect(candidates[0]).toMatchObject({ names: ["Bru"], positions: [[8.5417, 47.3769]] });
+    expect(table).toMatchObject({ header: true, columns });
+    expect(report.join()).toMatch(/no names that are known here/);
   });
 
   it("is read by the columns chosen", async () => {
@@ -199,7 +207,11 @@ describe("what is passed over is said", () => {
     const { candidates } = await read(text, "t.gpx");
     expect(candidates[0]).toMatchObject({ notes: "d\nc", pointNotes: ["ford\nwet"] });
     const all = await told(strToU8(text), "t.gpx");
-    for (const said of [/“sym” of 1 positions/, /“number” of 1 routes and tracks/, /“author” of the file/])
+    for (const said of [
+      /“sym” was left out \(positions: 1\)/,
+      /“number” was left out \(routes and tracks: 1\)/,
+      /“author” of the file/,
+    ])
       expect(all).toMatch(said);
   });
 
@@ -209,7 +221,7 @@ describe("what is passed over is said", () => {
       <Point><coordinates>1,2</coordinates></Point></Placemark></Folder><GroundOverlay/></Document></kml>`;
     const all = await told(strToU8(text), "t.kml");
     for (const said of [
-      /“depth” of 1 places/,
+      /“depth” was left out \(places: 1\)/,
       /“address”/,
       /looks and views were left out: 1/,
       /Pictures/,
@@ -222,7 +234,7 @@ describe("what is passed over is said", () => {
     const text = `{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"urn:ogc:def:crs:EPSG::25832"}},"maker":1,
       "features":[{"type":"Feature","properties":{"depth":3},"geometry":{"type":"Point","coordinates":[1,2]}}]}`;
     const all = await told(strToU8(text), "t.geojson");
-    for (const said of [/“depth” of 1 features/, /“maker” of the file/, /EPSG::25832/])
+    for (const said of [/“depth” was left out \(features: 1\)/, /“maker” of the file/, /EPSG::25832/])
       expect(all).toMatch(said);
     expect(await told(strToU8("name,lat,lon,depth\nA,1,2,3\n"), "t.csv")).toMatch(/1 \(“depth”\)/);
   });

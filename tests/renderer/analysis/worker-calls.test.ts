@@ -28,6 +28,8 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
       groundAt: missing,
       landmarksFrom: missing,
       slopeTile: missing,
+      readForeign: missing,
+      foreignWalk: missing,
       ...handlers,
     },
     (message) => {
