@@ -249,6 +249,9 @@ export interface PaceTrialOnGround extends PaceTrial {
   readonly seconds: number | null;
 }
 
+/** From all of it to none. */
+export const SHEET_STRENGTHS = ["full", "half", "faint", "hidden"] as const;
+
 /** What is the person's, or this computer's, and not the walk's. */
 export interface Settings {
   readonly theme: "system" | "light" | "dark" | "night";
@@ -273,6 +276,11 @@ export interface Settings {
   /** Lines of the shown grid, and of magnetic north, over the map. */
   readonly showGrid: boolean;
   readonly showMagneticNorth: boolean;
+  /** The map under each scanned sheet, by the sheet's id: what lies on the ground there. Null is none. */
+  readonly sheetGrounds: Readonly<Record<string, string | null>>;
+  /** How strongly a scanned sheet shows, and whether the lines of the map under it are drawn over it. */
+  readonly sheetStrength: (typeof SHEET_STRENGTHS)[number];
+  readonly sheetLines: boolean;
   readonly print: PrintChoices;
   readonly lastMapId: string | null;
   readonly cautionSeen: boolean;
@@ -299,6 +307,9 @@ export const USUAL_SETTINGS: Settings = {
   catching: true,
   showGrid: false,
   showMagneticNorth: false,
+  sheetGrounds: {},
+  sheetStrength: "full",
+  sheetLines: true,
   print: USUAL_PRINT,
   lastMapId: null,
   cautionSeen: false,

@@ -11,6 +11,13 @@ export interface PictureSize {
   readonly height: number;
 }
 
+/** Tiles are 256 or 512 pixels wide, or 1024 on fine screens; a larger one would fill the memory. No source. */
+const MOST_PIXELS = 4096;
+
+/** Whether a picture can be a tile, which covers a square. */
+export const isTileSize = ({ width, height }: PictureSize): boolean =>
+  width === height && width >= 1 && width <= MOST_PIXELS;
+
 /** Null for what is no picture of these kinds. */
 export function pictureType(bytes: Uint8Array): PictureType | null {
   const starts = (at: number, ...signature: readonly number[]): boolean =>

@@ -4,7 +4,7 @@ import { type Archive, openArchive, TileType } from "./archive.ts";
 import { peekLayers } from "./layer-fields.ts";
 import { boundsOf, declaresRoles, mapInfo } from "./map-info.ts";
 import type { MapInfo } from "./metadata.ts";
-import { type PictureSize, pictureSize, type PictureType } from "./pictures.ts";
+import { isTileSize, type PictureSize, pictureSize, type PictureType } from "./pictures.ts";
 import type { ByteSource } from "./source.ts";
 import { lonToShare, latToShare } from "./tile-grid.ts";
 import type { ArchiveDecoders } from "./unpack.ts";
@@ -14,8 +14,6 @@ const PICTURES: Partial<Record<TileType, PictureType>> = {
   [TileType.Jpeg]: "jpeg",
   [TileType.Webp]: "webp",
 };
-/** Tiles are 256 or 512 pixels wide, or 1024 on fine screens; a larger one would fill the memory. No source. */
-const MOST_PIXELS = 4096;
 
 /** The kind of pictures an archive holds; null for vector tiles. @throws Fault "bad-archive" for what cannot be drawn */
 export function picturesIn({ header, key }: Archive): PictureType | null {
@@ -42,7 +40,7 @@ export async function readInfo(source: ByteSource, decoders: ArchiveDecoders = {
 export interface Sheet {
   readonly archive: Archive;
   readonly info: MapInfo & { readonly pictures: PictureType };
-  /** Of its tiles, pixels. */
+  /** Of its tiles, pixels across. */
   readonly tileSize: number;
 }
 
@@ -58,7 +56,7 @@ export async function openSheet(source: ByteSource, decoders: ArchiveDecoders = 
   if (!pictures) throw bad("The archive holds vector tiles, not pictures.");
   const size = await sizeOfOne(archive);
   if (!size) throw bad("No picture of the sheet can be read.");
-  if (Math.max(size.width, size.height) > MOST_PIXELS || size.width < 1 || size.height < 1)
+  if (!isTileSize(size))
     throw bad(`The sheet's pictures are ${size.width} by ${size.height} pixels: no tile is.`);
   return { archive, info: { ...mapInfo(archive, []), pictures }, tileSize: size.width };
 }

@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
 import { rolesOf } from "../../core/map/set-roles.ts";
-import { EXPORT_KINDS, HOST_METHODS, type HostApi, type HostMethod } from "../contract.ts";
+import { EXPORT_KINDS, HOST_METHODS, type HostApi, type HostMethod, SHEET_STRENGTHS } from "../contract.ts";
 import { MAP_TITLE, MAP_VIEW } from "./map-case-notes.ts";
 import { PREFERENCE_SHAPES } from "./preferences.ts";
 import { PRINT_WISH } from "./sheets/wish-shape.ts";
@@ -42,6 +42,9 @@ const settings = v.strictObject({
   catching: v.exactOptional(v.boolean()),
   showGrid: v.exactOptional(v.boolean()),
   showMagneticNorth: v.exactOptional(v.boolean()),
+  sheetGrounds: v.exactOptional(v.record(id, v.nullable(id))),
+  sheetStrength: v.exactOptional(v.picklist(SHEET_STRENGTHS)),
+  sheetLines: v.exactOptional(v.boolean()),
 });
 
 const layerName = v.pipe(v.string(), v.nonEmpty(), v.maxLength(1000));

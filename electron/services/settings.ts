@@ -2,7 +2,7 @@ import { copyFileSync, existsSync, renameSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
 import type { RememberedRoles } from "../../core/map/set-roles.ts";
-import { type Settings, USUAL_SETTINGS } from "../contract.ts";
+import { type Settings, SHEET_STRENGTHS, USUAL_SETTINGS } from "../contract.ts";
 import { rememberedRolesIn, withRemembered } from "./archives/remembered-roles.ts";
 import { fileFault } from "./file-faults.ts";
 import { type CaseNotes, NO_NOTES, readCaseNotes } from "./map-case-notes.ts";
@@ -55,6 +55,9 @@ const SCHEMA = {
   catching: { type: "boolean" },
   showGrid: { type: "boolean" },
   showMagneticNorth: { type: "boolean" },
+  sheetGrounds: { type: "object", additionalProperties: { type: ["string", "null"] } },
+  sheetStrength: { enum: [...SHEET_STRENGTHS] },
+  sheetLines: { type: "boolean" },
 } as const;
 
 export const SETTINGS_NAME = "settings";

@@ -5,6 +5,8 @@ import { openFix } from "../fix/fix-state.ts";
 import { openFind } from "../find/find-state.ts";
 import { mapWords } from "../words/map-words.ts";
 import { openMap } from "../map-case/map-case.ts";
+import { sheetRefusal, stepSheet } from "../map-case/sheet-strength.ts";
+import { sheetWords } from "../words/sheet-words.ts";
 import { askGroundHere, askLandmarksHere } from "../place/place-state.ts";
 import { slopeRefusal, slopeWanted, toggleSlope } from "../slope/slope-shading.ts";
 import { placeWords } from "../words/place-words.ts";
@@ -47,6 +49,7 @@ export type CommandId =
   | "reverse"
   | "find"
   | "slope"
+  | "sheet"
   | "ground"
   | "landmarks"
   | "fix"
@@ -121,6 +124,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     refusal: () => slopeRefusal.value,
     run: toggleSlope,
   },
+  sheet: { name: () => sheetWords.command, keys: ["shift+k"], refusal: sheetRefusal, run: stepSheet },
   ground: { name: () => placeWords.command, keys: ["g"], refusal: needsMap, run: askGroundHere },
   landmarks: {
     name: () => placeWords.landmarksCommand,

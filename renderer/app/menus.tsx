@@ -3,6 +3,7 @@ import { Fragment } from "preact";
 import type { Settings } from "../../electron/contract.ts";
 import { notationsAt } from "../find/position-texts.ts";
 import { mapView } from "../map/view-state.ts";
+import { SheetMenu } from "../map-case/sheet-menu.tsx";
 import { walk } from "../walk-state/walk-document.ts";
 import { adviceWords } from "../words/advice-words.ts";
 import { findWords } from "../words/find-words.ts";
@@ -86,6 +87,7 @@ export function ViewMenu() {
           {one === "grid" ? settings.value.gridName : findWords.notations[one]}
         </MenuItem>
       ))}
+      <SheetMenu />
       <MenuHeading>{adviceWords.view.heading}</MenuHeading>
       <MenuCheck chosen={showGrid} onPick={() => changeSettings({ showGrid: !showGrid })}>
         {words.view.grid}

@@ -1,6 +1,6 @@
 /** The upper slips: the walk with its file and history, and what its bearings rest on: map, day, north. */
 import { setTitle } from "../../core/walk/edits.ts";
-import { openingMap, openMap } from "../map-case/map-case.ts";
+import { openingMap, shownMap } from "../map-case/map-case.ts";
 import { edit, unsaved, walk, walkFile } from "../walk-state/walk-document.ts";
 import { findWords } from "../words/find-words.ts";
 import { words } from "../words/words.ts";
@@ -46,7 +46,7 @@ export function BasisBar() {
         onClick={() => runCommand("maps")}
       >
         <span class="soft">{words.bar.map}</span>{" "}
-        <b>{openingMap.value ?? openMap.value?.info.title ?? words.bar.noMap}</b>
+        <b>{openingMap.value ?? shownMap.value?.title ?? words.bar.noMap}</b>
       </button>
       <DayField class="field date-field" test="date" />
       <CommandButton id="find" short={findWords.short} />

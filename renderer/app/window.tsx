@@ -1,7 +1,7 @@
 /** The window: the map fills it, slips of paper lie on it. */
 import { signal } from "@preact/signals";
 import { DialogLayer } from "../dialogs/dialog-layer.tsx";
-import { mapEntries, openingMap, openMap, openMapById } from "../map-case/map-case.ts";
+import { mapEntries, openingMap, openMapById, shownMap } from "../map-case/map-case.ts";
 import { MapButtons, MapRows, Ways } from "../map-case/maps-dialog.tsx";
 import { FindSlip } from "../find/find-slip.tsx";
 import { FixSlip } from "../fix/fix-slip.tsx";
@@ -35,7 +35,7 @@ export function Window() {
           <WalkBar />
           <BasisBar />
         </header>
-        <div class="free-map">{!openMap.value && <NoMap />}</div>
+        <div class="free-map">{!shownMap.value && <NoMap />}</div>
         <MapFoot />
         <LowerPanel />
         <aside class="paper slip" aria-label={words.slip.label}>

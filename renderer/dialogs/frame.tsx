@@ -19,6 +19,15 @@ export function Frame({ title, wide = false, onAway, children }: Props) {
       if (back instanceof HTMLElement && back.isConnected) back.focus();
     };
   }, []);
+  // A browser closes a dialog by itself when it is told to twice, whatever the page says. It is away then; a dialog that
+  // asks something first is still wanted.
+  const onClose = (): void => {
+    onAway();
+    setTimeout(() => {
+      const now = dialog.current;
+      if (now?.isConnected && !now.open) now.showModal();
+    });
+  };
   return (
     <dialog
       ref={dialog}
@@ -28,6 +37,7 @@ export function Frame({ title, wide = false, onAway, children }: Props) {
         event.preventDefault();
         onAway();
       }}
+      onClose={onClose}
       // The keys of the window must not reach through.
       onKeyDown={(event) => event.stopPropagation()}
     >

@@ -4,7 +4,7 @@ import type { LonLat } from "../../core/units/position.ts";
 import { pointLetter } from "../../core/walk/walk.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
 import { worker } from "../analysis/worker.ts";
-import { openMap } from "../map-case/map-case.ts";
+import { openMap, shownMap } from "../map-case/map-case.ts";
 import { addPointAt } from "../map/draw.ts";
 import { mapView } from "../map/view-state.ts";
 import { pickPoint } from "../walk-state/selection.ts";
@@ -37,7 +37,7 @@ export const looked = computed<Understood | null>(() => {
 /** Why the map cannot go there; null when it can. */
 export const cannotGo = computed<{ readonly off: ReturnType<typeof offMap> } | null>(() => {
   const place = looked.value;
-  const open = openMap.value;
+  const open = shownMap.value;
   if (!place) return null;
   if (!open) return { off: null };
   const off = offMap(place.lonLat, open.info.bounds);

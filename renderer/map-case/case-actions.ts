@@ -53,7 +53,7 @@ async function addChosen(choices: readonly MapChoice[] | undefined): Promise<voi
       if (!entry) continue;
       await refreshMapCase();
       say(mapWords.added(entry.title));
-      if (entry.pictures === null) await openMapById(entry.id);
+      await openMapById(entry.id);
     } catch (thrown) {
       sayFault(thrown);
     }

@@ -6,10 +6,12 @@ import { lengthUnit, settings } from "../app/settings.ts";
 import { theme } from "../theme/theme.ts";
 import { today } from "../walk-state/today.ts";
 import { mapWords } from "../words/map-words.ts";
+import { sheetWords } from "../words/sheet-words.ts";
 import { words } from "../words/words.ts";
 import { findAgain, removeMap, renameMap, revealMap } from "./case-actions.ts";
-import { openMap } from "./map-case.ts";
+import { openMap, shownMap, shownSheet } from "./map-case.ts";
 import { ageText, modelText, placeText, sizeText } from "./map-facts.ts";
+import { GroundField } from "./ground-field.tsx";
 import { PREVIEW_PX, previewOf } from "./preview.ts";
 
 interface Props {
@@ -21,8 +23,9 @@ export function MapRow({ entry, open }: Props) {
   const [naming, setNaming] = useState(false);
   const [place, setPlace] = useState<string | null>(null);
   const { title, fault } = entry;
-  const isOpen = openMap.value?.opened.id === entry.id;
-  const canOpen = fault === null && entry.pictures === null;
+  const isOpen = shownMap.value?.id === entry.id;
+  const isGround = shownSheet.value !== null && openMap.value?.opened.id === entry.id;
+  const canOpen = fault === null;
   return (
     <li
       class={`map-row ${isOpen ? "is-open" : ""}`}
@@ -34,8 +37,10 @@ export function MapRow({ entry, open }: Props) {
         <h3>
           {title}
           {isOpen && <span class="soft"> · {mapWords.isOpen}</span>}
+          {isGround && <span class="soft"> · {sheetWords.isGround}</span>}
         </h3>
         {naming ? <NameField entry={entry} done={() => setNaming(false)} /> : <Facts entry={entry} />}
+        {canOpen && entry.pictures !== null && <GroundField sheet={entry} />}
         {place !== null && <p role="status">{mapWords.lies(place)}</p>}
         <div class="map-actions">
           {canOpen && !isOpen && (
@@ -59,7 +64,7 @@ export function MapRow({ entry, open }: Props) {
               {mapWords.findAgain}
             </button>
           )}
-          {isOpen && (
+          {(isOpen || isGround) && entry.pictures === null && (
             <button type="button" class="button" onClick={() => runCommand("roles")}>
               {mapWords.layers}
             </button>

@@ -12,6 +12,7 @@ import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
 import { host } from "../host/host.ts";
 import { type MapColour, type MapColours, readMapColours } from "../theme/map-colours.ts";
+import { tintPixels } from "../map/sheet-tint.ts";
 import { archivesOf } from "./map-case.ts";
 
 export const PREVIEW_PX = { width: 176, height: 132 };
@@ -70,7 +71,7 @@ async function draw(entry: MapEntry): Promise<string | null> {
   pen.fillStyle = colours.ground;
   pen.fillRect(0, 0, canvas.width, canvas.height);
   const frame = frameOf(info, canvas);
-  if (info.pictures) await drawSheet(pen, archive, info, frame, colours);
+  if (info.pictures) await drawSheet(pen, archive, info, frame);
   else await drawMap(pen, archive, info, frame, colours);
   const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve));
   return blob && URL.createObjectURL(blob);
@@ -162,7 +163,6 @@ async function drawSheet(
   archive: Archive,
   info: MapInfo,
   frame: Frame,
-  colours: MapColours,
 ): Promise<void> {
   for await (const { at, bytes } of tilesOf(archive, info)) {
     const picture = await createImageBitmap(new Blob([new Uint8Array(bytes)])).catch(() => null);
@@ -178,9 +178,8 @@ async function drawSheet(
     picture.close();
   }
   if (document.documentElement.dataset["theme"] !== "night") return;
-  // By night a sheet's own colours are red light too: its brightness stays, green and blue go.
-  pen.globalCompositeOperation = "multiply";
-  pen.fillStyle = colours.ink;
-  pen.fillRect(0, 0, pen.canvas.width, pen.canvas.height);
-  pen.globalCompositeOperation = "source-over";
+  const { width, height } = pen.canvas;
+  const pixels = pen.getImageData(0, 0, width, height);
+  tintPixels(pixels.data, "night");
+  pen.putImageData(pixels, 0, 0);
 }

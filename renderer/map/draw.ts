@@ -4,7 +4,7 @@ import { addPoint, insertPoint } from "../../core/walk/edits.ts";
 import { pointLetter } from "../../core/walk/walk.ts";
 import { inverse } from "../../core/geodesy/geodesic.ts";
 import type { LonLat } from "../../core/units/position.ts";
-import { openMap } from "../map-case/map-case.ts";
+import { openMap, shownMap } from "../map-case/map-case.ts";
 import { picked, pickLeg, pointedAt, pointedLeg } from "../walk-state/selection.ts";
 import { dragging, edit, walk } from "../walk-state/walk-document.ts";
 import { words } from "../words/words.ts";
@@ -40,7 +40,7 @@ export function drawWithPointer(map: MapLibreMap): () => void {
       pointedAt.value = { leg: hit.leg, atM: hit.along * inverse(from, to).distanceM, from: "map" };
     // The pointer may have gone straight to the slip or the ribbon, which tell of it before the map is left.
     else if (pointedAt.value?.from === "map") pointedAt.value = null;
-    canvas.style.cursor = hit ? "pointer" : openMap.value ? "crosshair" : "";
+    canvas.style.cursor = hit ? "pointer" : shownMap.value ? "crosshair" : "";
   };
 
   const onMove = (event: MapMouseEvent): void => {
@@ -49,7 +49,7 @@ export function drawWithPointer(map: MapLibreMap): () => void {
     if (dragging.value) return;
     lookForCatch([lng, lat], event.originalEvent.shiftKey);
     const hit = hitAt(event.point.x, event.point.y);
-    wouldAdd.value = !hit && openMap.value !== null;
+    wouldAdd.value = !hit && shownMap.value !== null;
     pointAt(hit);
   };
 
@@ -63,7 +63,7 @@ export function drawWithPointer(map: MapLibreMap): () => void {
   };
 
   const onClick = (event: MapMouseEvent): void => {
-    if (!openMap.value || event.defaultPrevented) return;
+    if (!shownMap.value || event.defaultPrevented) return;
     if (hitAt(event.point.x, event.point.y)) return;
     const { lng, lat } = event.lngLat.wrap();
     addPointAt(event.originalEvent.shiftKey ? [lng, lat] : caughtPlace([lng, lat]));

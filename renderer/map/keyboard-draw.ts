@@ -1,6 +1,6 @@
 /** Drawing by keyboard: with the map focused a cross stands in its middle, and Enter puts a point under it. */
 import type { Map as MapLibreMap } from "maplibre-gl";
-import { openMap } from "../map-case/map-case.ts";
+import { shownMap } from "../map-case/map-case.ts";
 import { addPointAt } from "./draw.ts";
 import { caughtPlace, lookForCatch } from "./snapping.ts";
 import type { LonLat } from "../../core/units/position.ts";
@@ -28,7 +28,7 @@ export function drawWithKeyboard(map: MapLibreMap): () => void {
       crossShown.value = true;
       follow();
     }
-    if (event.key !== "Enter" || !openMap.value) return;
+    if (event.key !== "Enter" || !shownMap.value) return;
     event.preventDefault();
     crossShown.value = true;
     const { lng, lat } = middle(map);

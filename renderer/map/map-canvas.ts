@@ -6,7 +6,8 @@ import mapWorkerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import { DEG } from "../../core/units/angle.ts";
 import { sayFault } from "../app/notices.ts";
 import { Fault } from "../../core/fault.ts";
-import { openMap } from "../map-case/map-case.ts";
+import { openMap, shownMap, shownSheet } from "../map-case/map-case.ts";
+import { settings } from "../app/settings.ts";
 import { slopeColour } from "../slope/slope-colour.ts";
 import { SLOPE_TILE_PX, slopeTiles } from "../slope/slope-shading.ts";
 import { readMapColours } from "../theme/map-colours.ts";
@@ -15,6 +16,8 @@ import { words } from "../words/words.ts";
 import { mapFonts } from "./map-fonts.ts";
 import { drawSymbol } from "./style/line-symbols.ts";
 import { mapStyle } from "./style/map-style.ts";
+import { SHEET_OPACITY, type SheetTiles } from "./style/sheet-layer.ts";
+import { tintColours } from "./sheet-tint.ts";
 import { mapView, mapMoves, metresPerPixel } from "./view-state.ts";
 
 setWorkerUrl(new URL(mapWorkerUrl, document.baseURI).href);
@@ -64,20 +67,29 @@ export function putMapOn(container: HTMLElement): () => void {
   measure();
   mapView.value = map;
 
-  let shownInfo: unknown = null;
+  let lastShown: unknown = null;
   const stopStyle = effect(() => {
     const open = openMap.value;
+    const sheet = sheetToShow();
     // Read for the dependency: the tokens on the document change with it.
-    void theme.value;
-    const colours = readMapColours();
+    const tint = theme.value;
+    // Over a sheet, which is light paper, the lines of dark paper could not be seen.
+    const colours = sheet ? tintColours(readMapColours("light"), tint) : readMapColours();
     const slope = slopeTiles(slopeColour());
     map.setStyle(
-      mapStyle(open?.tiles ?? null, colours, fonts, slope ? { tiles: slope, tileSize: SLOPE_TILE_PX } : null),
+      mapStyle(
+        open?.tiles ?? null,
+        colours,
+        fonts,
+        slope ? { tiles: slope, tileSize: SLOPE_TILE_PX } : null,
+        sheet,
+      ),
       { diff: true },
     );
-    if (open && open.tiles.info !== shownInfo) {
-      shownInfo = open.tiles.info;
-      map.setMinZoom(Math.max(0, open.tiles.info.minZoom - 3));
+    const shown = shownMap.value;
+    if (shown && shown.info !== lastShown) {
+      lastShown = shown.info;
+      map.setMinZoom(Math.max(0, shown.info.minZoom - 3));
     }
   });
 
@@ -85,5 +97,19 @@ export function putMapOn(container: HTMLElement): () => void {
     stopStyle();
     mapView.value = null;
     map.remove();
+  };
+}
+
+/** The open sheet as the person wants to see it; null when none is open, or it is hidden. */
+function sheetToShow(): SheetTiles | null {
+  const sheet = shownSheet.value;
+  const { sheetStrength, sheetLines } = settings.value;
+  if (!sheet || sheetStrength === "hidden") return null;
+  return {
+    info: sheet.info,
+    tiles: sheet.tilesIn(theme.value),
+    tileSize: sheet.tileSize,
+    opacity: SHEET_OPACITY[sheetStrength],
+    lines: sheetLines,
   };
 }

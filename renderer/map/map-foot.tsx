@@ -1,7 +1,8 @@
 /** Over the ribbon, on the map: the read-out at the left; scale, zoom and whose data it is at the right. */
 import { pointLetter } from "../../core/walk/walk.ts";
-import { openMap } from "../map-case/map-case.ts";
+import { openMap, shownMap, shownSheet } from "../map-case/map-case.ts";
 import { walk } from "../walk-state/walk-document.ts";
+import { sheetWords } from "../words/sheet-words.ts";
 import { words } from "../words/words.ts";
 import { ReadOut } from "./read-out.tsx";
 import { ScaleBar } from "./scale-bar.tsx";
@@ -9,8 +10,7 @@ import { mapView, pointer } from "./view-state.ts";
 import { showWholeMap, showWholeWalk } from "./whole-view.ts";
 
 export function MapFoot() {
-  const open = openMap.value;
-  if (!open) return <div class="map-foot" />;
+  if (!shownMap.value) return <div class="map-foot" />;
   return (
     <section class="map-foot" aria-label={words.map.foot}>
       {pointer.value ? <ReadOut /> : <Hint />}
@@ -33,21 +33,31 @@ function Hint() {
 }
 
 function MapEdge() {
-  const open = openMap.value;
+  const shown = shownMap.value;
+  const ground = openMap.value;
   const map = mapView.value;
-  if (!open || !map) return null;
+  if (!shown || !map) return null;
+  const attributions = new Set(
+    [shown.info, ground?.info].map((info) => (info?.invented ? null : info?.attribution)),
+  );
+  const credit = [...attributions].filter(Boolean).join(" · ");
   const button = (label: string, text: string, run: () => void) => (
     <button type="button" class="button" aria-label={label} title={label} onClick={run}>
       {text}
     </button>
   );
   return (
-    <div class="paper map-edge">
+    <div class={`paper map-edge ${shownSheet.value ? "of-sheet" : ""}`}>
       <ScaleBar />
-      {open.info.invented && <p class="invented-note">{words.slip.invented}</p>}
-      {open.info.attribution && !open.info.invented && (
-        <p class="soft attribution" title={open.info.attribution}>
-          {open.info.attribution}
+      {shownSheet.value && (
+        <p class="soft sheet-ground" data-test="sheet-ground">
+          {ground ? sheetWords.onGround(ground.info.title) : sheetWords.noGround}
+        </p>
+      )}
+      {ground?.info.invented && <p class="invented-note">{words.slip.invented}</p>}
+      {credit && (
+        <p class="soft attribution" title={credit}>
+          {credit}
         </p>
       )}
       <span class="zoom-buttons">

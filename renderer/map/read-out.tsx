@@ -10,7 +10,7 @@ import { newestWins } from "../analysis/newest-wins.ts";
 import { worker } from "../analysis/worker.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { textOrReason } from "../find/position-texts.ts";
-import { openMap } from "../map-case/map-case.ts";
+import { openMap, shownMap } from "../map-case/map-case.ts";
 import { figures } from "../walk-state/figures.ts";
 import { referencePoint } from "../walk-state/selection.ts";
 import { walk } from "../walk-state/walk-document.ts";
@@ -32,10 +32,12 @@ const asking = newestWins<LonLat, number | null>({
 export function ReadOut() {
   useSignalEffect(() => {
     const at = pointer.value;
+    // Without a map there is no height: that of another map must not stay.
     if (at && openMap.value) asking.ask(at);
+    else heightThere.value = null;
   });
   const at = pointer.value;
-  if (!at || !openMap.value) return null;
+  if (!at || !shownMap.value) return null;
 
   const index = referencePoint.value;
   const from = index === null ? null : walk.value.points[index];

@@ -4,7 +4,7 @@ import type { LngLatBoundsLike, Map as MapLibreMap } from "maplibre-gl";
 import { bboxesMeet, bboxOf } from "../../core/units/position.ts";
 import type { MapView } from "../../electron/contract.ts";
 import { host } from "../host/host.ts";
-import { type OpenMap, openMap } from "../map-case/map-case.ts";
+import { shownMap } from "../map-case/map-case.ts";
 import { documentNumber, walk } from "../walk-state/walk-document.ts";
 
 /** Panels cover the edges of the map: what they leave free, pixels from each side. */
@@ -31,7 +31,7 @@ export function showWholeWalk(map: MapLibreMap): void {
 }
 
 export function showWholeMap(map: MapLibreMap): void {
-  const bounds = openMap.peek()?.info.bounds;
+  const bounds = shownMap.peek()?.info.bounds;
   if (bounds) fit(map, [bounds[0], bounds[1], bounds[2], bounds[3]]);
 }
 
@@ -45,19 +45,20 @@ function fit(map: MapLibreMap, box: LngLatBoundsLike): void {
  */
 export function keepWholeWalkInView(map: MapLibreMap): () => void {
   let shownDocument = -1;
-  let shownMap: string | null = null;
+  let lastMap: string | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
   const stop = effect(() => {
     const number = documentNumber.value;
-    const open = openMap.value;
-    if (number === shownDocument && open?.opened.id === shownMap) return;
-    const view = open && open.opened.id !== shownMap ? lastViewOf(open) : null;
+    const open = shownMap.value;
+    if (number === shownDocument && open?.id === lastMap) return;
+    const isNew = open !== null && open.id !== lastMap;
+    const view = isNew ? lastViewOf(open) : null;
     shownDocument = number;
-    shownMap = open?.opened.id ?? null;
+    lastMap = open?.id ?? null;
     // After the panels have taken their places.
     requestAnimationFrame(() => {
       const box = bboxOf(walk.peek().points.map((point) => point.lonLat));
-      if (box && !(view && open && !bboxesMeet(box, open.info.bounds))) showWholeWalk(map);
+      if (box && !(isNew && !bboxesMeet(box, open.info.bounds))) showWholeWalk(map);
       else if (view) map.jumpTo({ center: [view.lonLat[0], view.lonLat[1]], zoom: view.zoom });
       else showWholeMap(map);
     });
@@ -65,13 +66,11 @@ export function keepWholeWalkInView(map: MapLibreMap): () => void {
   const keep = (): void => {
     clearTimeout(timer);
     timer = setTimeout(() => {
-      const open = openMap.peek();
+      const open = shownMap.peek();
       if (!open) return;
       const { lng, lat } = map.getCenter();
       // A view that cannot be kept costs nothing but the view.
-      void host
-        .keepMapView(open.opened.id, { lonLat: [lng, lat], zoom: map.getZoom() })
-        .catch(() => undefined);
+      void host.keepMapView(open.id, { lonLat: [lng, lat], zoom: map.getZoom() }).catch(() => undefined);
     }, CALM_MS);
   };
   map.on("moveend", keep);
@@ -85,7 +84,7 @@ export function keepWholeWalkInView(map: MapLibreMap): () => void {
 const CALM_MS = 1000;
 
 /** Where a map was last looked at, unless its file is another's now. */
-function lastViewOf({ entry, info }: OpenMap): MapView | null {
+function lastViewOf({ entry, info }: NonNullable<typeof shownMap.value>): MapView | null {
   const view = entry?.view ?? null;
   if (!view) return null;
   const [lon, lat] = view.lonLat;

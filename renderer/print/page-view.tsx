@@ -4,8 +4,9 @@ import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { host } from "../host/host.ts";
 import { sayFault } from "../app/notices.ts";
 import { printWords } from "../words/print-words.ts";
+import { sheetWords } from "../words/sheet-words.ts";
 import { hasLeg } from "./print-state.ts";
-import { openMap } from "../map-case/map-case.ts";
+import { openMap, shownSheet } from "../map-case/map-case.ts";
 import { drawAgain, pages, shownSet, stopDrawing } from "./make-pages.ts";
 
 /** A CSS pixel by definition: 96 to the inch. */
@@ -135,7 +136,10 @@ export function PageView() {
 /** What stands instead of pages, or over those of before while the next are drawn. */
 function Progress() {
   const now = pages.value;
-  const empty = !hasLeg.value ? say.noWalk : !openMap.value ? say.noMap : null;
+  const map = openMap.value;
+  const sheetHint = map ? sheetWords.paperGround(map.info.title) : sheetWords.paperBare;
+  const mapHint = shownSheet.value ? sheetHint : map ? null : say.noMap;
+  const empty = hasLeg.value ? mapHint : say.noWalk;
   if (now.kind === "making")
     return (
       <div class="print-progress paper" data-test="pages-making">

@@ -30,9 +30,21 @@ export interface MapColours extends Readonly<Record<MapColour, string>> {
   readonly shadeStrength: number;
 }
 
-/** Reads the tokens in force on the document (see tokens.css). */
-export function readMapColours(): MapColours {
-  const style = getComputedStyle(document.documentElement);
+/** Reads the tokens of a theme from the document (see tokens.css); those in force when none is named. */
+export function readMapColours(of: string | null = null): MapColours {
+  const root = document.documentElement;
+  const worn = root.dataset["theme"];
+  if (of === null || of === worn) return readTokens(root);
+  // Put back before anything is drawn.
+  root.dataset["theme"] = of;
+  const colours = readTokens(root);
+  if (worn === undefined) delete root.dataset["theme"];
+  else root.dataset["theme"] = worn;
+  return colours;
+}
+
+function readTokens(root: HTMLElement): MapColours {
+  const style = getComputedStyle(root);
   const colours = {} as Record<MapColour, string>;
   for (const name of NAMES) colours[name] = style.getPropertyValue(`--${name}`).trim();
   return { ...colours, shadeStrength: Number(style.getPropertyValue("--shade-strength")) || 0 };

@@ -35,7 +35,7 @@ export const mapWords = {
   noPreview: "no picture",
   calledInFile: (own: string) => `its file says “${own}”`,
   invented: "Invented: not a real place",
-  sheet: "A scanned sheet: pictures only, no heights and nothing to work out figures from",
+  sheet: "A scanned sheet: a picture, with the ground of another map under it",
   between: (southWest: string, northEast: string, size: string) => `${southWest} to ${northEast}, ${size}`,
   interval: (value: number, unit: string) => `contours every ${value}\u00a0${unit}`,
   noInterval: "contour interval not said",
@@ -102,7 +102,7 @@ export const mapWords = {
       ],
       [
         "Take a scanned sheet as background.",
-        "A sheet that was given its place on earth and cut into tiles is an archive too. It shows what the surveyor drew; contours and terrain still come from another map. This version shows a sheet in the case only, not yet under a map.",
+        "A sheet that was given its place on earth and cut into tiles is an archive too. It shows what the surveyor drew; contours and terrain still come from another map.",
       ],
     ] as readonly (readonly [string, string])[],
     check: "Check the licence of the data, its date, and the ground itself: a map can be old or wrong.",

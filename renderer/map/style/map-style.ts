@@ -18,6 +18,7 @@ import { contourLabelLayers, edgeLineLayers, edgeWordsLayers } from "./model-lay
 import { streamLayers, worksLayers } from "./line-layers.ts";
 import { nameLayers } from "./name-layers.ts";
 import { MAP_SOURCE, type StyleContext } from "./role-layer.ts";
+import { SHEET_SOURCE, sheetLayer, sheetSource, type SheetTiles, unfilled } from "./sheet-layer.ts";
 
 export interface MapTiles {
   readonly info: MapInfo;
@@ -40,6 +41,7 @@ export function mapStyle(
   colours: MapColours,
   fonts: FontFacesSpecification,
   slope: SlopeTiles | null = null,
+  sheet: SheetTiles | null = null,
 ): StyleSpecification {
   const background: LayerSpecification = {
     id: "ground",
@@ -54,6 +56,9 @@ export function mapStyle(
     // Swift, because labels that fade in look like they are still loading.
     transition: { duration: 0, delay: 0 },
   };
+  const lowest = sheet ? [background, sheetLayer(sheet)] : [background];
+  if (sheet) style.sources[SHEET_SOURCE] = sheetSource(sheet);
+  style.layers = lowest;
   if (!map) return style;
 
   const context: StyleContext = { info: map.info, colours };
@@ -83,16 +88,22 @@ export function mapStyle(
       maxzoom: 20,
       bounds: [west, south, east, north],
     };
+  const steepness = slope ? [slopeLayer()] : [];
+  if (sheet && !sheet.lines) {
+    style.layers = [...lowest, ...steepness];
+    return style;
+  }
+  const shown = sheet ? unfilled : (layers: LayerSpecification[]) => layers;
   style.layers = [
-    background,
-    ...areaLayers(context),
-    ...(map.terrain ? [shadingLayer(context)] : []),
-    ...(slope ? [slopeLayer()] : []),
+    ...lowest,
+    ...shown(areaLayers(context)),
+    ...(map.terrain && !sheet ? [shadingLayer(context)] : []),
+    ...steepness,
     ...contourLayers(context),
     ...streamLayers(context),
     // Over the streams: the line that joins inflow and outflow is no sight on a lake.
-    ...waterLayers(context),
-    ...worksLayers(context),
+    ...shown(waterLayers(context)),
+    ...shown(worksLayers(context)),
     ...edgeLineLayers(context),
     ...edgeWordsLayers(context),
     ...contourLabelLayers(context),

@@ -6,7 +6,7 @@ import { existsSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, BrowserContext, Page } from "playwright-core";
-import { openMap } from "../../../core/map/open-map.ts";
+import { readInfo } from "../../../core/map/read-info.ts";
 import { pageFiles } from "../../../electron/browser-host/page-files.ts";
 import { type BrowserHost, startBrowserHost } from "../../../electron/browser-host/server.ts";
 import { findApp } from "../../../electron/services/app-folder.ts";
@@ -45,7 +45,7 @@ export async function startTestHost(sampleFolder?: string): Promise<TestHost> {
       settings: openConfSettings(join(root, "settings")),
       chooser: pageFiles(walksFolder),
       printer: null,
-      readInfo: async (source) => (await openMap(source)).info,
+      readInfo: (source) => readInfo(source),
     }),
     windowFolder,
   });

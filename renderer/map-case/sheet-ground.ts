@@ -1,0 +1,42 @@
+/** Which map of the case gives a scanned sheet its ground: the one chosen for it, else the one that covers most of it. */
+import type { Bbox } from "../../core/units/position.ts";
+import type { MapEntry, Settings } from "../../electron/contract.ts";
+
+/** The maps that can lie under a sheet. */
+export const groundsAmong = (entries: readonly MapEntry[]): readonly MapEntry[] =>
+  entries.filter(({ pictures, fault }) => pictures === null && fault === null);
+
+/** @returns the id of the sheet's ground; null when there is none, or none is wanted */
+export function groundOf(
+  sheet: MapEntry,
+  entries: readonly MapEntry[],
+  chosen: Settings["sheetGrounds"],
+): string | null {
+  const choice = chosen[sheet.id];
+  if (choice === null) return null;
+  const grounds = groundsAmong(entries);
+  return grounds.find(({ id }) => id === choice)?.id ?? bestGround(sheet, grounds);
+}
+
+/** Of maps that cover as much, the smallest: it was made for the place. */
+function bestGround({ bounds }: MapEntry, grounds: readonly MapEntry[]): string | null {
+  if (!bounds) return null;
+  const [best] = grounds
+    .flatMap(({ id, bounds: own }) =>
+      own ? [{ id, covered: area(meet(bounds, own)), size: area(own) }] : [],
+    )
+    .filter(({ covered }) => covered > 0)
+    .toSorted((a, b) => b.covered - a.covered || a.size - b.size);
+  return best?.id ?? null;
+}
+
+const meet = (a: Bbox, b: Bbox): Bbox => [
+  Math.max(a[0], b[0]),
+  Math.max(a[1], b[1]),
+  Math.min(a[2], b[2]),
+  Math.min(a[3], b[3]),
+];
+
+/** In square degrees, which all compare alike about one sheet; 0 for what is turned inside out. */
+const area = ([west, south, east, north]: Bbox): number =>
+  Math.max(0, east - west) * Math.max(0, north - south);
