@@ -17,7 +17,8 @@ const RANK: Record<string, number> = {
   walk: 7,
   course: 8,
   fix: 8,
-  sheet: 8,
+  // Courses and worksheets are printed too.
+  sheet: 9,
   exchange: 8,
   mapmaking: 8,
 };

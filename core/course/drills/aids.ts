@@ -27,6 +27,7 @@ export const askHandrail: Asker = async (ground, n) => {
   const [from, to] = [await onSomeLine(ground), await onSomeLine(ground)];
   if (!from || !to || !isBetween(sheetMm(from, to, ground), 15, 60)) return null;
   const leg = await ground.leg(from, to);
+  if (!leg) return null;
   const [best, next] = leg.handrails;
   if (!best || best.coverage < CLEARLY || (next && next.coverage > HARDLY) || isGroundShape(best.kind))
     return null;
@@ -61,6 +62,7 @@ export const askAimOff: Asker = async (ground, n) => {
   if (!target || !start) return null;
   if (!isBetween(sheetMm(start, target, ground), 15, 60)) return null;
   const leg = await ground.leg(start, target);
+  if (!leg) return null;
   const { aimOff, bearingGridDeg } = leg;
   if (!aimOff || bearingGridDeg === null || isDangerous(leg)) return null;
   const turned = aimOff.side === "left" ? -aimOff.offsetDeg : aimOff.offsetDeg;

@@ -195,8 +195,8 @@ export const askProfile: Asker = async (ground, n) => {
   const interval = intervalM(ground) ?? 10;
   const pair = ground.pair(40, 90);
   if (!pair) return null;
-  const leg = await ground.leg(...pair);
-  const { distanceM, elevationM } = leg.profile;
+  const { distanceM, elevationM } = await ground.profile(...pair);
+  const lengthM = distanceM.at(-1) ?? 0;
   if (elevationM.length === 0 || elevationM.some((height) => Number.isNaN(height))) return null;
   const heightAt = (metres: number): number => {
     const i = Math.max(
@@ -207,7 +207,7 @@ export const askProfile: Asker = async (ground, n) => {
     const share = d1 > d0 ? (metres - d0) / (d1 - d0) : 0;
     return (elevationM[i - 1] as number) * (1 - share) + (elevationM[i] as number) * share;
   };
-  const at = Array.from({ length: STRETCHES + 1 }, (_, i) => (leg.distanceM * i) / STRETCHES);
+  const at = Array.from({ length: STRETCHES + 1 }, (_, i) => (lengthM * i) / STRETCHES);
   const heights = at.map(heightAt);
   const [high, low] = [Math.max(...elevationM), Math.min(...elevationM)];
   if (high - low < 4 * interval) return null;

@@ -1,5 +1,6 @@
 /** What a drill asks of the ground: places thrown by chance, and the figures between them. */
 import { direct, inverse } from "../../geodesy/geodesic.ts";
+import { legFrame } from "../../geodesy/leg-frame.ts";
 import { toUtm, type Utm } from "../../geodesy/utm.ts";
 import { declinationsAt } from "../../legs/norths/declinations.ts";
 import type { LegFigures } from "../../legs/figures.ts";
@@ -13,6 +14,8 @@ import type { LineFeature } from "../../map/features.ts";
 import type { Kind } from "../../map/kinds.ts";
 import type { Landform } from "../../terrain/landforms/landform.ts";
 import { landformsIn } from "../../terrain/landforms/landforms-in.ts";
+import { profileOf } from "../../terrain/leg-profile.ts";
+import type { Profile } from "../../terrain/profile.ts";
 import { attackBox } from "../../legs/aids/attack-points.ts";
 import { legSearchBox } from "../../legs/search-box.ts";
 import { bboxOf, growBbox, unionBbox, type Bbox } from "../../units/position.ts";
@@ -23,7 +26,14 @@ const LINES: ReadonlySet<Kind> = new Set(
   [...FOLLOWED_KINDS].filter((kind) => STOPPING_KINDS.has(kind) && !isGroundShape(kind)),
 );
 
+/**
+ * Kilometres of legs whose figures are worked out for one worksheet, each leg counted as one at least: with them a sheet takes
+ * about a second and a half at most, where nothing like what is asked for is to be found too.
+ */
+const MOST_LEG_KM = 160;
+
 export class DrillGround {
+  #legKm = 0;
   #landforms: readonly Landform[] | null = null;
   #lines: readonly LineFeature[] | null = null;
 
@@ -93,13 +103,27 @@ export class DrillGround {
     return this.#lines;
   }
 
-  async leg(from: LonLat, to: LonLat): Promise<LegFigures> {
+  /** Whether as many legs were looked at as one worksheet may. */
+  get isSearched(): boolean {
+    return this.#legKm >= MOST_LEG_KM;
+  }
+
+  /** Null when enough legs were looked at. */
+  async leg(from: LonLat, to: LonLat): Promise<LegFigures | null> {
+    if (this.isSearched) return null;
+    this.#legKm += Math.max(1, inverse(from, to).distanceM / 1000);
     await this.prepare(unionBbox(legSearchBox(from, to, this.settings), attackBox(to)));
     return legFigures(
       { n: 1, from: { label: "", lonLat: from }, to: { label: "", lonLat: to } },
       this.ground,
       this.settings,
     );
+  }
+
+  /** Heights along the way from one place to another. */
+  async profile(from: LonLat, to: LonLat): Promise<Profile> {
+    await this.prepare(growBbox(bboxOf([from, to]) as Bbox, 50));
+    return profileOf(this.ground, legFrame(from, to));
   }
 
   /** Declination and convergence at a place, degrees, east positive; declination null where no model covers the day. */

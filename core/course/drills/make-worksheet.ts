@@ -28,6 +28,8 @@ const ASKERS: Readonly<Record<DrillKind, Asker>> = {
 const THROWS = 150;
 const MOST_QUESTIONS = 60;
 
+const LOOKS_AT_LEGS: ReadonlySet<DrillKind> = new Set<DrillKind>(["aimOff", "handrail"]);
+
 /** Why a kind of question could not be asked. */
 const WHY: Readonly<Record<DrillKind, string>> = {
   bearing: "no two places far enough apart fit on the sheet and the map",
@@ -64,7 +66,7 @@ export async function makeWorksheet(
     else {
       const some = questions.some((question) => question.kind === kind);
       notes.push(
-        `${some ? "No more questions" : "No question"} of the kind “${DRILL_NAMES[kind]}”: ${WHY[kind]}.`,
+        `${some ? "No more questions" : "No question"} of the kind “${DRILL_NAMES[kind]}”: ${WHY[kind]}${LOOKS_AT_LEGS.has(kind) && lent.isSearched ? " among those looked at" : ""}.`,
       );
       left.splice(turn % left.length, 1);
       turn--;
