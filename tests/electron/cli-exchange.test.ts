@@ -11,6 +11,7 @@ afterAll(() => legwright.remove());
 const PRACTICE = fileURLToPath(new URL("../../sample-maps/uldermoor-practice.walk.geojson", import.meta.url));
 const MANY = fileURLToPath(new URL("../fixtures/exchange/gdal.gpx", import.meta.url));
 const ROUTE = fileURLToPath(new URL("../fixtures/exchange/route.gpx", import.meta.url));
+const NAD27 = [-105.4074355, 40.2483591] as const;
 const made = (name: string): string => join(legwright.folder, name);
 const walkIn = (path: string) => parseWalk(readFileSync(path, "utf8"), path, "2026-05-16").walk;
 
@@ -23,6 +24,41 @@ describe("export and import", () => {
       one.points.map(({ lonLat, name, note }) => ({ lonLat, name, note }));
     expect(carried(back)).toEqual(carried(walk));
     expect([back.title, back.notes]).toEqual(format === "csv" ? ["w", ""] : [walk.title, walk.notes]);
+  });
+
+  it("carry the ground along the legs, and heights, from the map", () => {
+    const map = fileURLToPath(new URL("../../sample-maps/uldermoor.pmtiles", import.meta.url));
+    legwright.says([
+      "export",
+      PRACTICE,
+      "--out",
+      "g.gpx",
+      "--track",
+      "--heights",
+      "--no-notes",
+      "--map",
+      map,
+    ]);
+    const gpx = readFileSync(made("g.gpx"), "utf8");
+    const heights = [...gpx.matchAll(/<trkpt [^>]*><ele>([\d.]+)<\/ele>/g)].map(([, ele]) => Number(ele));
+    const [lowest, highest] = [Math.min(...heights), Math.max(...heights)];
+    // The demo map's own contours say that the walk runs between some 220 m and 410 m.
+    expect([heights.length > 100, lowest > 200, highest < 450]).toEqual([true, true, true]);
+    expect(gpx).toMatch(/<rtept [^>]*><ele>\d+\.\d<\/ele><name>Bunkhouse, start<\/name><\/rtept>/);
+    expect(legwright.fails(1, ["export", PRACTICE, "--out", "g.csv", "--track"])).toMatch(/no track/);
+    expect(legwright.fails(1, ["export", PRACTICE, "--out", "g.gpx", "--map", map])).toMatch(/--track/);
+  });
+
+  it("read a file as it is said to be", () => {
+    writeFileSync(made("feet.csv"), "name,e,n\nBru,465397,4455194\n");
+    legwright.says(["import", "feet.csv", "--grid", "nad27:13", "--out", "nad27.walk.geojson"]);
+    // `echo 465397 4455194 | cs2cs -f %.7f +proj=utm +zone=13 +ellps=clrk66 +towgs84=-8,160,176 +to +proj=longlat +datum=WGS84` of PROJ 9.1.1.
+    const [lon, lat] = walkIn(made("nad27.walk.geojson")).points[0]!.lonLat;
+    expect([lon, lat]).toEqual([expect.closeTo(NAD27[0], 6), expect.closeTo(NAD27[1], 6)]);
+    writeFileSync(made("turned.csv"), "lat,lon\n8.5,47.3\n");
+    legwright.says(["import", "turned.csv", "--exchanged", "--out", "turned.walk.geojson"]);
+    expect(walkIn(made("turned.walk.geojson")).points[0]!.lonLat).toEqual([8.5, 47.3]);
+    expect(legwright.fails(1, ["import", "turned.csv", "--datum", "moon"])).toMatch(/no datum/);
   });
 
   it("write the dialect asked for", () => {
