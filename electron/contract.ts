@@ -249,6 +249,9 @@ export interface PaceTrialOnGround extends PaceTrial {
   readonly seconds: number | null;
 }
 
+/** Shares of the usual size that text can have. */
+export const TEXT_SIZES = [1, 1.25, 1.5, 2] as const;
+
 /** From all of it to none. */
 export const SHEET_STRENGTHS = ["full", "half", "faint", "hidden"] as const;
 
@@ -271,6 +274,8 @@ export interface Settings {
   /** Where simulated walkers end, and the ways out, on the map. */
   readonly showCloud: boolean;
   readonly showWayOut: boolean;
+  /** One of `TEXT_SIZES`: text and all that goes by it, as a share of its usual size. */
+  readonly textSize: number;
   /** Points are put on what lies near the pointer. */
   readonly catching: boolean;
   /** Lines of the shown grid, and of magnetic north, over the map. */
@@ -304,6 +309,7 @@ export const USUAL_SETTINGS: Settings = {
   aids: USUAL_AIDS,
   showCloud: true,
   showWayOut: false,
+  textSize: 1,
   catching: true,
   showGrid: false,
   showMagneticNorth: false,

@@ -1,6 +1,7 @@
 // oxlint-disable-next-line no-restricted-imports -- it runs in Node and is no part of the window
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
+import { packagesWithLicences } from "./packages.ts";
 
 const folder = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -8,6 +9,7 @@ export default defineConfig({
   root: folder("."),
   // Relative, because the two hosts serve the window from different origins.
   base: "./",
+  define: { LEGWRIGHT_PACKAGES: JSON.stringify(packagesWithLicences()) },
   build: {
     outDir: folder("../dist/renderer"),
     emptyOutDir: true,

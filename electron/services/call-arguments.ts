@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
 import { rolesOf } from "../../core/map/set-roles.ts";
-import { EXPORT_KINDS, HOST_METHODS, type HostApi, type HostMethod, SHEET_STRENGTHS } from "../contract.ts";
+import { EXPORT_KINDS, HOST_METHODS, type HostApi, type HostMethod, SHEET_STRENGTHS, TEXT_SIZES } from "../contract.ts";
 import { MAP_TITLE, MAP_VIEW } from "./map-case-notes.ts";
 import { PREFERENCE_SHAPES } from "./preferences.ts";
 import { PRINT_WISH } from "./sheets/wish-shape.ts";
@@ -39,6 +39,7 @@ const settings = v.strictObject({
   print: v.exactOptional(PREFERENCE_SHAPES.print),
   showCloud: v.exactOptional(v.boolean()),
   showWayOut: v.exactOptional(v.boolean()),
+  textSize: v.exactOptional(v.picklist(TEXT_SIZES)),
   catching: v.exactOptional(v.boolean()),
   showGrid: v.exactOptional(v.boolean()),
   showMagneticNorth: v.exactOptional(v.boolean()),

@@ -2,7 +2,7 @@ import { copyFileSync, existsSync, renameSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
 import type { RememberedRoles } from "../../core/map/set-roles.ts";
-import { type Settings, SHEET_STRENGTHS, USUAL_SETTINGS } from "../contract.ts";
+import { type Settings, SHEET_STRENGTHS, TEXT_SIZES, USUAL_SETTINGS } from "../contract.ts";
 import { rememberedRolesIn, withRemembered } from "./archives/remembered-roles.ts";
 import { fileFault } from "./file-faults.ts";
 import { type CaseNotes, NO_NOTES, readCaseNotes } from "./map-case-notes.ts";
@@ -52,6 +52,7 @@ const SCHEMA = {
   print: {},
   showCloud: { type: "boolean" },
   showWayOut: { type: "boolean" },
+  textSize: { enum: [...TEXT_SIZES] },
   catching: { type: "boolean" },
   showGrid: { type: "boolean" },
   showMagneticNorth: { type: "boolean" },

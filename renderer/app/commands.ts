@@ -13,6 +13,7 @@ import { placeWords } from "../words/place-words.ts";
 import { slopeWords } from "../words/slope-words.ts";
 import { openImport } from "../exchange/take-foreign.ts";
 import { exchangeWords } from "../words/exchange-words.ts";
+import { shownLegDeg, tilted, toggleTilt, turned, turnToLeg } from "../map/turn.ts";
 import { exportCsv } from "../print/export-csv.ts";
 import { placing } from "../print/print-state.ts";
 import { printWords } from "../words/print-words.ts";
@@ -26,6 +27,7 @@ import {
   walk,
   walkFile,
 } from "../walk-state/walk-document.ts";
+import { aboutWords } from "../words/about-words.ts";
 import { fixWords } from "../words/fix-words.ts";
 import { findWords } from "../words/find-words.ts";
 import { rolesWords } from "../words/roles-words.ts";
@@ -58,6 +60,10 @@ export type CommandId =
   | "maps"
   | "make-map"
   | "roles"
+  | "turn"
+  | "tilt"
+  | "full-screen"
+  | "about"
   | "cautions";
 
 export interface Command {
@@ -72,6 +78,10 @@ export interface Command {
 const needsLeg = (): string | null => (walk.value.points.length < 2 ? words.bar.needsLeg : null);
 
 const needsMap = (): string | null => (openMap.value ? null : placeWords.noMap);
+
+/** Escape leaves it again, as everywhere. */
+const toggleFullScreen = (): Promise<void> =>
+  document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen();
 
 export const COMMANDS: Readonly<Record<CommandId, Command>> = {
   new: { name: () => words.bar.newWalk, keys: ["alt+n"], run: newWalk },
@@ -138,6 +148,19 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
   maps: { name: () => mapWords.title, run: () => ask("maps", null) },
   "make-map": { name: () => mapWords.make, run: () => ask("make-map", null) },
   roles: { name: () => rolesWords.command, refusal: needsMap, run: () => ask("roles", null) },
+  turn: {
+    name: () => (turned.value ? words.map.northUp : words.map.turnToLeg),
+    keys: ["shift+u"],
+    refusal: () => (turned.value || shownLegDeg.value !== null ? null : words.bar.needsLeg),
+    run: turnToLeg,
+  },
+  tilt: {
+    name: () => (tilted.value ? words.map.fromAbove : words.map.tilt),
+    refusal: needsMap,
+    run: toggleTilt,
+  },
+  "full-screen": { name: () => words.view.fullScreen, run: toggleFullScreen },
+  about: { name: () => aboutWords.command, run: () => ask("about", null) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
 };
 

@@ -7,13 +7,15 @@ interface MenuProps {
   readonly name?: string;
   readonly children: ComponentChildren;
   readonly test?: string;
+  /** Its groups stand beside each other where there is room. */
+  readonly wide?: boolean;
 }
 
 const itemsOf = (list: HTMLElement | null): HTMLElement[] => [
   ...(list?.querySelectorAll<HTMLElement>('[role^="menuitem"]') ?? []),
 ];
 
-export function Menu({ label, name, children, test }: MenuProps) {
+export function Menu({ label, name, children, test, wide = false }: MenuProps) {
   const [open, setOpen] = useState(false);
   const button = useRef<HTMLButtonElement>(null);
   const list = useRef<HTMLDivElement>(null);
@@ -21,6 +23,7 @@ export function Menu({ label, name, children, test }: MenuProps) {
 
   useEffect(() => {
     if (!open) return;
+    if (list.current) keepInWindow(list.current);
     itemsOf(list.current)[0]?.focus();
     const away = (event: PointerEvent): void => {
       const target = event.target as Node;
@@ -71,12 +74,29 @@ export function Menu({ label, name, children, test }: MenuProps) {
         </svg>
       </button>
       {open && (
-        <div class="paper menu-list" role="menu" id={id} ref={list} onKeyDown={key} onClick={close}>
-          {children}
+        <div
+          class={`paper menu-list ${wide ? "wide" : ""}`}
+          role="menu"
+          id={id}
+          ref={list}
+          onKeyDown={key}
+          onClick={close}
+        >
+          {wide ? <div class="menu-columns">{children}</div> : children}
         </div>
       )}
     </div>
   );
+}
+
+/** Room kept between a list and the edge of the window, pixels. */
+const EDGE_PX = 8;
+
+/** Moves an open list back into the window, whichever side of it its button stands on. */
+function keepInWindow(list: HTMLElement): void {
+  const { left, right } = list.getBoundingClientRect();
+  const over = Math.max(0, right - (innerWidth - EDGE_PX)) || Math.min(0, left - EDGE_PX);
+  if (over !== 0) list.style.transform = `translateX(${-over}px)`;
 }
 
 interface ItemProps {
@@ -128,6 +148,20 @@ export const MenuCheck = ({
     </span>
     <span>{children}</span>
   </button>
+);
+
+/** What belongs together, under its heading. */
+export const MenuGroup = ({
+  heading,
+  children,
+}: {
+  readonly heading: ComponentChildren;
+  readonly children: ComponentChildren;
+}) => (
+  <div class="menu-group" role="group">
+    <MenuHeading>{heading}</MenuHeading>
+    {children}
+  </div>
 );
 
 export const MenuHeading = ({ children }: { readonly children: ComponentChildren }) => (

@@ -1,4 +1,5 @@
 /** All open dialogs, the newest on top. */
+import { AboutDialog } from "../about/about-dialog.tsx";
 import { CautionsDialog } from "./cautions-dialog.tsx";
 import { openDialogs, type OpenDialog } from "./dialogs.ts";
 import { RolesDialog } from "../map-case/roles-dialog.tsx";
@@ -53,6 +54,8 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <SumsDialog answer={dialog.answer} />;
     case "settings":
       return <SettingsDialog answer={dialog.answer} />;
+    case "about":
+      return <AboutDialog answer={dialog.answer} />;
     case "cautions":
       return <CautionsDialog answer={dialog.answer} />;
   }

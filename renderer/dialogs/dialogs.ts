@@ -24,6 +24,7 @@ interface Answers {
   sums: true;
   settings: true;
   cautions: true;
+  about: true;
 }
 
 interface Asked {
@@ -47,6 +48,7 @@ interface Asked {
   sums: null;
   settings: null;
   cautions: null;
+  about: null;
 }
 
 export type DialogKind = keyof Asked;

@@ -4,6 +4,7 @@ import { useId } from "preact/hooks";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { isMetric } from "../../core/units/format.ts";
 import { pointLetter } from "../../core/walk/walk.ts";
+import { type CommandId, COMMANDS, keyText, runCommand } from "../app/commands.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { mapView } from "../map/view-state.ts";
@@ -24,6 +25,7 @@ import {
   typeToFind,
   understanding,
 } from "./find-state.ts";
+import { matchCommands } from "./match-commands.ts";
 import { FoundMark } from "./found-mark.tsx";
 import { PlaceDetail } from "./place-detail.tsx";
 
@@ -49,6 +51,7 @@ function Slip() {
   const list = useId();
   const meant = understanding.value;
   const count = meant.kind === "places" ? meant.places.length : 0;
+  const commands = count > 0 ? [] : commandsMeant(findText.value);
 
   const key = (event: KeyboardEvent): void => {
     const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
@@ -58,7 +61,7 @@ function Slip() {
       event.target instanceof HTMLInputElement &&
       event.target.type === "text"
     )
-      (event.shiftKey ? addLooked : goThere)();
+      pressEnter(event.shiftKey, commands[0]);
     else if (step !== undefined && count > 1 && (event.target as Element).matches(".find-field"))
       findChoice.value = (findChoice.value + step + count) % count;
     else {
@@ -98,9 +101,52 @@ function Slip() {
         <Said />
       </div>
       {looked.value && <Actions />}
+      {commands.length > 0 && <Commands ids={commands} />}
       {count > 1 && <Choices id={list} />}
       {looked.value && <PlaceDetail place={looked.value} />}
     </section>
+  );
+}
+
+/** What no place is meant by may be something to do. */
+const commandsMeant = (text: string): CommandId[] =>
+  matchCommands(
+    text,
+    (Object.keys(COMMANDS) as CommandId[]).map((id) => [id, COMMANDS[id].name()] as const),
+  );
+
+function pressEnter(shift: boolean, command: CommandId | undefined): void {
+  if (shift) addLooked();
+  else if (looked.value || !command) goThere();
+  else doCommand(command);
+}
+
+function doCommand(id: CommandId): void {
+  closeFind();
+  typeToFind("");
+  runCommand(id);
+}
+
+function Commands({ ids }: { readonly ids: readonly CommandId[] }) {
+  return (
+    <ul class="find-list find-commands" aria-label={findWords.commands} data-test="find-commands">
+      {ids.map((id, i) => {
+        const refusal = COMMANDS[id].refusal?.() ?? null;
+        return (
+          <li key={id}>
+            <button
+              type="button"
+              class="button"
+              aria-disabled={refusal !== null}
+              {...(refusal ? { title: refusal } : {})}
+              onClick={() => refusal === null && doCommand(id)}
+            >
+              {COMMANDS[id].name()} <kbd>{i === 0 ? "Enter" : (keyText(id) ?? "")}</kbd>
+            </button>
+          </li>
+        );
+      })}
+    </ul>
   );
 }
 
@@ -108,6 +154,9 @@ function Slip() {
 function Said() {
   const meant = understanding.value;
   if (meant.kind === "nothing") return <p class="soft">{findWords.hint}</p>;
+  // Rather than say that there is no such place.
+  if (meant.kind === "fault" && commandsMeant(findText.value).length > 0)
+    return <p class="soft">{findWords.noPlaceButDo}</p>;
   if (meant.kind === "fault")
     return (
       <p class="find-fault">

@@ -4,6 +4,7 @@ import { openMap, shownMap, shownSheet } from "../map-case/map-case.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { sheetWords } from "../words/sheet-words.ts";
 import { words } from "../words/words.ts";
+import { NorthButton } from "./north-button.tsx";
 import { ReadOut } from "./read-out.tsx";
 import { ScaleBar } from "./scale-bar.tsx";
 import { mapView, pointer } from "./view-state.ts";
@@ -61,6 +62,7 @@ function MapEdge() {
         </p>
       )}
       <span class="zoom-buttons">
+        <NorthButton />
         {button(words.map.farther, "−", () => map.zoomOut({ duration: 0 }))}
         {button(words.map.nearer, "+", () => map.zoomIn({ duration: 0 }))}
         {walk.value.points.length > 1

@@ -15,6 +15,7 @@ import { drawWithPointer } from "./draw.ts";
 import { Flags } from "./flags.tsx";
 import { putMapOn } from "./map-canvas.ts";
 import { RubberLabel } from "./rubber-label.tsx";
+import { followTurns } from "./turn.ts";
 import { crossShown, mapMoves, mapView } from "./view-state.ts";
 import { WalkDrawing } from "./walk-drawing.tsx";
 import { keepWholeWalkInView } from "./whole-view.ts";
@@ -34,6 +35,7 @@ export function MapStage() {
       askWithPointer(map),
       keepWholeWalkInView(map),
       tellWhenBusy(map, holder.current),
+      followTurns(map),
     ];
     // Inside MapLibre's own element, so that wheel and pinch over a flag still reach the map.
     setLayer(map.getCanvasContainer());

@@ -19,5 +19,6 @@ export const theme = computed<ThemeName>(() => {
 export function wearTheme(): void {
   effect(() => {
     document.documentElement.dataset["theme"] = theme.value;
+    document.documentElement.style.setProperty("--text-size", String(settings.value.textSize));
   });
 }
