@@ -1,7 +1,7 @@
 // oxlint-disable-next-line no-restricted-imports -- it runs in Node and is no part of the window
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
-import { packagesWithLicences } from "./packages.ts";
+import { packagesWithLicences } from "./vite.config.packages.ts";
 
 const folder = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 

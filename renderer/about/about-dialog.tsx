@@ -5,7 +5,7 @@ import { openMap } from "../map-case/map-case.ts";
 import { aboutWords } from "../words/about-words.ts";
 import "./about.css";
 
-/** Name and licence of every package that is part of the program; written in when it is built (packages.ts). */
+/** Name and licence of every package that is part of the program; written in when it is built (vite.config.packages.ts). */
 declare const LEGWRIGHT_PACKAGES: readonly (readonly [name: string, licence: string])[];
 
 export function AboutDialog({ answer }: { readonly answer: (done: true | null) => void }) {
