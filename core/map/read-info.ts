@@ -6,7 +6,7 @@ import { boundsOf, declaresRoles, mapInfo } from "./map-info.ts";
 import type { MapInfo } from "./metadata.ts";
 import { isTileSize, type PictureSize, pictureSize, type PictureType } from "./pictures.ts";
 import type { ByteSource } from "./source.ts";
-import { lonToShare, latToShare } from "./tile-grid.ts";
+import { latToShare, lonToShare, type TileAddress, tilesMeeting } from "./tile-grid.ts";
 import type { ArchiveDecoders } from "./unpack.ts";
 
 const PICTURES: Partial<Record<TileType, PictureType>> = {
@@ -61,13 +61,12 @@ export async function openSheet(source: ByteSource, decoders: ArchiveDecoders = 
   return { archive, info: { ...mapInfo(archive, []), pictures }, tileSize: size.width };
 }
 
-/** Of a tile about the middle; all are alike. */
+/** Tiles looked for, beside those in the middle. No source. */
+const MOST_LOOKS = 1000;
+
+/** Of a tile about the middle, else of the first there is; all are alike. */
 async function sizeOfOne(archive: Archive): Promise<PictureSize | null> {
-  const [west, south, east, north] = boundsOf(archive);
-  const { minZoom, maxZoom } = archive.header;
-  for (let z = minZoom; z <= maxZoom; z++) {
-    const x = Math.floor(lonToShare((west + east) / 2) * 2 ** z);
-    const y = Math.floor(latToShare((south + north) / 2) * 2 ** z);
+  for (const { z, x, y } of likelyTiles(archive)) {
     const bytes = await archive.readTile(z, x, y).catch((thrown: unknown) => {
       if (thrown instanceof Fault && thrown.code === "bad-tile") return null;
       throw thrown;
@@ -76,4 +75,26 @@ async function sizeOfOne(archive: Archive): Promise<PictureSize | null> {
     if (size) return size;
   }
   return null;
+}
+
+/** The middle of each zoom, then what lies around it: a sheet may have a hole, or be no rectangle. */
+function* likelyTiles(archive: Archive): Generator<TileAddress> {
+  const bounds = boundsOf(archive);
+  const [west, south, east, north] = bounds;
+  const { minZoom, maxZoom } = archive.header;
+  for (let z = minZoom; z <= maxZoom; z++)
+    yield {
+      z,
+      x: Math.floor(lonToShare((west + east) / 2) * 2 ** z),
+      y: Math.floor(latToShare((south + north) / 2) * 2 ** z),
+    };
+  let left = MOST_LOOKS;
+  for (let z = minZoom; z <= maxZoom; z++) {
+    const { x0, y0, x1, y1 } = tilesMeeting(bounds, z);
+    for (let y = y0; y <= y1; y++)
+      for (let x = x0; x <= x1; x++) {
+        if (left-- === 0) return;
+        yield { z, x, y };
+      }
+  }
 }

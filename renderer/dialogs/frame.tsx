@@ -1,6 +1,6 @@
 /** What all dialogs share: modal, named by their heading, put away by Escape. */
 import type { ComponentChildren } from "preact";
-import { useEffect, useId, useRef } from "preact/hooks";
+import { useId, useLayoutEffect, useRef } from "preact/hooks";
 
 interface Props {
   readonly title: string;
@@ -12,7 +12,8 @@ interface Props {
 export function Frame({ title, wide = false, onAway, children }: Props) {
   const dialog = useRef<HTMLDialogElement>(null);
   const heading = useId();
-  useEffect(() => {
+  // Before anything is painted: an Escape pressed at the sight of the dialog would otherwise find it not yet modal.
+  useLayoutEffect(() => {
     const back = document.activeElement;
     dialog.current?.showModal();
     return () => {

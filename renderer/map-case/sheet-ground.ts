@@ -1,4 +1,5 @@
 /** Which map of the case gives a scanned sheet its ground: the one chosen for it, else the one that covers most of it. */
+import { intersectBbox } from "../../core/map/tile-grid.ts";
 import type { Bbox } from "../../core/units/position.ts";
 import type { MapEntry, Settings } from "../../electron/contract.ts";
 
@@ -23,20 +24,12 @@ function bestGround({ bounds }: MapEntry, grounds: readonly MapEntry[]): string 
   if (!bounds) return null;
   const [best] = grounds
     .flatMap(({ id, bounds: own }) =>
-      own ? [{ id, covered: area(meet(bounds, own)), size: area(own) }] : [],
+      own ? [{ id, covered: area(intersectBbox(bounds, own)), size: area(own) }] : [],
     )
     .filter(({ covered }) => covered > 0)
     .toSorted((a, b) => b.covered - a.covered || a.size - b.size);
   return best?.id ?? null;
 }
 
-const meet = (a: Bbox, b: Bbox): Bbox => [
-  Math.max(a[0], b[0]),
-  Math.max(a[1], b[1]),
-  Math.min(a[2], b[2]),
-  Math.min(a[3], b[3]),
-];
-
-/** In square degrees, which all compare alike about one sheet; 0 for what is turned inside out. */
-const area = ([west, south, east, north]: Bbox): number =>
-  Math.max(0, east - west) * Math.max(0, north - south);
+/** In square degrees, which all compare alike about one sheet. */
+const area = (box: Bbox | null): number => (box ? (box[2] - box[0]) * (box[3] - box[1]) : 0);

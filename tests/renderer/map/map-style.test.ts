@@ -52,6 +52,35 @@ describe("the map's style", () => {
     expect(validateStyleMin(mapStyle(map, COLOURS, FONTS) as never)).toEqual([]);
   });
 
+  const sheet = (lines: boolean) => ({
+    info: { bounds: [10, 47, 11, 48] as const, minZoom: 9, maxZoom: 15 },
+    tiles: "sheet://a/light/{z}/{x}/{y}",
+    tileSize: 256,
+    opacity: 0.5,
+    lines,
+  });
+
+  test.each([
+    ["and no map", null, true],
+    ["over a map", tiles(everyRole), true],
+    ["without the map's lines", tiles(everyRole), false],
+  ])("is valid with a scanned sheet %s", (_, map, lines) => {
+    expect(validateStyleMin(mapStyle(map, COLOURS, FONTS, null, sheet(lines)) as never)).toEqual([]);
+  });
+
+  test("a scanned sheet lies lowest, nothing that is filled covers it, and lines go when they are not wanted", () => {
+    const { layers, sources } = mapStyle(tiles(everyRole), COLOURS, FONTS, null, sheet(true));
+    expect(layers.slice(0, 2).map(({ type }) => type)).toEqual(["background", "raster"]);
+    expect(sources["sheet"]).toMatchObject({ tileSize: 256, minzoom: 9, maxzoom: 15 });
+    const kinds = new Set(layers.slice(2).map(({ type }) => type));
+    expect(kinds).toEqual(new Set(["line", "symbol"]));
+    const drawn = new Set(layers.map((layer) => ("source-layer" in layer ? layer["source-layer"] : null)));
+    for (const role of ["contour", "stream", "path", "water", "peak"]) expect(drawn).toContain(role);
+    expect(mapStyle(tiles(everyRole), COLOURS, FONTS, null, sheet(false)).layers.map(({ id }) => id)).toEqual(
+      ["ground", "sheet"],
+    );
+  });
+
   test("ridge and valley lines are not drawn, everything else a map has is", () => {
     const drawn = new Set(
       mapStyle(tiles(everyRole), COLOURS, FONTS).layers.map((layer) =>
