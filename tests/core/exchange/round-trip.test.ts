@@ -3,12 +3,13 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { PLAIN_DIALECT, writeCsv } from "../../../core/exchange/write-csv.ts";
 import { writeGpx } from "../../../core/exchange/write-gpx.ts";
 import { writeKml } from "../../../core/exchange/write-kml.ts";
-import { EXCHANGE_FORMATS, writeExchange } from "../../../core/exchange/write-exchange.ts";
+import { EXCHANGE_FORMATS, exchangeText, writeExchange } from "../../../core/exchange/write-exchange.ts";
 import { type ExchangeParts, USUAL_PARTS } from "../../../core/exchange/parts.ts";
 import { pointLabel, type Walk } from "../../../core/walk/walk.ts";
 import { anyWalk, NO_PARTS, thereAndBack, walkOf } from "./support.ts";
@@ -129,6 +130,34 @@ describe("tables", () => {
           );
         }
     expect(() => writeCsv(HARD, USUAL_PARTS, { ...PLAIN_DIALECT, decimal: "," })).toThrow(/comma/);
+  });
+});
+
+const xmllint = spawnSync("xmllint", ["--version"]).status === 0;
+
+describe.skipIf(!xmllint)("xmllint, where it is installed", () => {
+  it.each(["gpx", "kml"] as const)("finds any walk as %s valid by the rules in fixtures/exchange", (kind) => {
+    const folder = mkdtempSync(join(tmpdir(), "legwright-exchange-"));
+    const schema = fileURLToPath(new URL(`../../fixtures/exchange/${kind}-rules.xsd`, import.meta.url));
+    const judge = (files: readonly string[]) =>
+      spawnSync("xmllint", ["--noout", "--nonet", "--schema", schema, ...files], { encoding: "utf8" });
+    try {
+      const write = (name: string, text: string): string => {
+        writeFileSync(join(folder, name), text);
+        return join(folder, name);
+      };
+      const texts = fc
+        .sample(anyWalk, { numRuns: 60, seed: SEED })
+        .concat(HARD)
+        .map((walk) => exchangeText(walk, kind, allOf(walk), PLAIN_DIALECT));
+      const { status, stderr } = judge(texts.map((text, i) => write(`${i}.${kind}`, text)));
+      expect([status, stderr.match(/fails to validate/g)]).toEqual([0, null]);
+      // And it sees what is wrong.
+      const wrong = (texts.at(-1) as string).replace(/<name>/, "<nom>").replace(/<\/name>/, "</nom>");
+      expect(judge([write(`wrong.${kind}`, wrong)]).status).not.toBe(0);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
   });
 });
 
