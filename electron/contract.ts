@@ -2,6 +2,8 @@
  * The one place where the window and its host meet. Both hosts (the Electron shell and the local browser host)
  * implement `HostApi`; the window calls nothing else. Plain data only: everything here crosses a process.
  */
+import type { DrillWish } from "../core/course/drills/drill.ts";
+import type { WorksheetPart } from "../core/sheet/worksheet/worksheet-pages.ts";
 import type { FaultRecord } from "../core/fault.ts";
 import { type AidSettings, USUAL_AIDS } from "../core/legs/advice/aid-settings.ts";
 import type { Compass } from "../core/legs/norths/bearing-to-set.ts";
@@ -182,6 +184,13 @@ export interface SheetOrder {
   /** Null for sheets without a map. */
   readonly mapId: string | null;
   readonly wish: PrintWish;
+  /** A worksheet of questions on the map instead, on the paper of the wish and with the norths of the walk's day. */
+  readonly worksheet?: WorksheetOrder | null;
+}
+
+export interface WorksheetOrder {
+  readonly drill: DrillWish;
+  readonly parts: readonly WorksheetPart[];
 }
 
 export interface ReadySheets {

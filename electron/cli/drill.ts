@@ -1,19 +1,32 @@
 /** `drill`: a worksheet of questions on a map, with or without its answers. */
+import { extname } from "node:path";
 import { DRILL_CAUTIONS } from "../../core/course/cautions.ts";
-import { DRILL_KINDS, type DrillKind, type Question } from "../../core/course/drills/drill.ts";
+import {
+  DRILL_KINDS,
+  type DrillKind,
+  type Question,
+  type Worksheet,
+} from "../../core/course/drills/drill.ts";
 import { makeWorksheet } from "../../core/course/drills/make-worksheet.ts";
 import { Fault } from "../../core/fault.ts";
 import { formatPosition } from "../../core/geodesy/format-position.ts";
 import { INVENTED } from "../../core/legs/cautions.ts";
 import { DEFAULT_LEG_SETTINGS } from "../../core/legs/leg-settings.ts";
+import { type PaperName, paperSize } from "../../core/sheet/page/paper-size.ts";
+import { worksheetPages, type WorksheetWish } from "../../core/sheet/worksheet/worksheet-pages.ts";
+import type { Ground } from "../../core/terrain/ground.ts";
 import { formatLength } from "../../core/units/format.ts";
 import { parseLength } from "../../core/units/length.ts";
 import { formatScale, parseScale } from "../../core/units/scale.ts";
 import { checkDay } from "../../core/walk/walk-rules.ts";
+import { saveAtomically } from "../services/atomic-save.ts";
+import { loadSheetFonts } from "../services/sheets/fonts.ts";
+import { filesOf } from "../services/sheets/set-files.ts";
 import { numberOf, placeOf } from "./fix-read.ts";
 import { openGroundAt } from "./map-files.ts";
 import { checkFolderOf, deliver } from "./product.ts";
 import { row } from "./rows.ts";
+import { say } from "./say.ts";
 
 export interface DrillOptions {
   readonly map: string;
@@ -27,6 +40,9 @@ export interface DrillOptions {
   readonly answers?: true;
   readonly format?: "text" | "json";
   readonly out?: string;
+  readonly paper: PaperName;
+  readonly large?: true;
+  readonly blackAndWhite?: true;
 }
 
 /** As typed: "aim-off". */
@@ -44,11 +60,16 @@ export async function drill(options: DrillOptions): Promise<void> {
     questions: numberOf(options.questions, 0, "--questions"),
     seed: numberOf(options.seed, 1, "--seed"),
   };
+  const pdf = options.out !== undefined && extname(options.out).toLowerCase() === ".pdf";
+  if (pdf && options.format === "json")
+    throw new Fault("bad-argument", "A PDF has no other form.", "--format", "Leave it out.");
   if (options.out !== undefined) await checkFolderOf(options.out);
   const ground = await openGroundAt(options.map);
   const { title, invented } = ground.map.info;
-  const { questions, notes } = await makeWorksheet(wish, ground, { ...DEFAULT_LEG_SETTINGS, date });
+  const worksheet = await makeWorksheet(wish, ground, { ...DEFAULT_LEG_SETTINGS, date });
+  const { questions, notes } = worksheet;
   const answers = options.answers === true;
+  if (pdf) return await printed(worksheet, ground, options, options.out as string, date);
   const cautions = [...(invented ? [INVENTED] : []), ...DRILL_CAUTIONS];
   if (options.format === "json") {
     const told = { date, map: { title, invented }, wish, questions: questions.map(toldOf(answers)), notes };
@@ -68,6 +89,27 @@ export async function drill(options: DrillOptions): Promise<void> {
     ...cautions.map((caution) => row("Caution", caution)),
   ];
   await deliver(rows.map((line) => `${line}\n`).join(""), options.out);
+}
+
+/** The learner's pages, with `--answers` the key after them. */
+async function printed(
+  worksheet: Worksheet,
+  ground: Ground,
+  { answers, paper, large, blackAndWhite }: DrillOptions,
+  out: string,
+  date: string,
+): Promise<void> {
+  const fonts = await loadSheetFonts();
+  const wish: WorksheetWish = {
+    parts: answers ? ["learner", "key"] : ["learner"],
+    date,
+    paper: paperSize(paper),
+    large: large ?? false,
+    blackAndWhite: blackAndWhite ?? false,
+  };
+  const set = await worksheetPages(worksheet, wish, ground, fonts.ruler);
+  for (const note of set.notes) say(`note: ${note}`);
+  await saveAtomically(out, (await filesOf(set, "pdf", fonts))[0] as Uint8Array);
 }
 
 function kindsOf(text: string | undefined): readonly DrillKind[] {

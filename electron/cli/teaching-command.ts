@@ -1,5 +1,6 @@
 /** The commands for practice on paper and on small ground, and their options. */
 import { type Command, Option } from "commander";
+import { PAPERS } from "../../core/sheet/page/paper-size.ts";
 import type { DrillOptions } from "./drill.ts";
 import type { FieldOptions, ScoreOptions } from "./field-course.ts";
 
@@ -22,7 +23,13 @@ export function addTeachingCommands(program: Command): void {
     .option("--date <day>", "for the norths, YYYY-MM-DD (default: today)")
     .option("--answers", "with where the marks stand, the answers, and how they are found")
     .addOption(format())
-    .option("--out <file>", "write to a file instead of stdout")
+    .option(
+      "--out <file>",
+      "write to a file instead of stdout; one that ends in .pdf is printed, with its maps",
+    )
+    .addOption(new Option("--paper <paper>", "of the PDF").choices(Object.keys(PAPERS)).default("a4"))
+    .option("--large", "PDF: no type below 14 pt")
+    .option("--black-and-white", "PDF: no colour")
     .action(async (options: DrillOptions) => (await import("./drill.ts")).drill(options));
 
   program

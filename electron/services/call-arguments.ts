@@ -1,10 +1,18 @@
 import * as v from "valibot";
 import { Fault } from "../../core/fault.ts";
 import { rolesOf } from "../../core/map/set-roles.ts";
-import { EXPORT_KINDS, HOST_METHODS, type HostApi, type HostMethod, SHEET_STRENGTHS, TEXT_SIZES } from "../contract.ts";
+import {
+  EXPORT_KINDS,
+  HOST_METHODS,
+  type HostApi,
+  type HostMethod,
+  SHEET_STRENGTHS,
+  TEXT_SIZES,
+} from "../contract.ts";
 import { MAP_TITLE, MAP_VIEW } from "./map-case-notes.ts";
 import { PREFERENCE_SHAPES } from "./preferences.ts";
 import { PRINT_WISH } from "./sheets/wish-shape.ts";
+import { WORKSHEET_ORDER } from "./sheets/worksheet-shape.ts";
 import { MAX_WALK_BYTES } from "./walk-files.ts";
 
 const name = v.pipe(v.string(), v.maxLength(1000));
@@ -123,7 +131,14 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
   saveWalk: v.strictTuple([file, text, leftOut(v.strictObject({ evenIfChanged: v.optional(v.boolean()) }))]),
   saveWalkAs: v.strictTuple([text, name, saveChoice]),
   exportText: v.strictTuple([v.picklist(EXPORT_KINDS), text, name, saveChoice]),
-  startSheets: v.strictTuple([v.strictObject({ walk: text, mapId: v.nullable(id), wish: PRINT_WISH })]),
+  startSheets: v.strictTuple([
+    v.strictObject({
+      walk: text,
+      mapId: v.nullable(id),
+      wish: PRINT_WISH,
+      worksheet: v.exactOptional(v.nullable(WORKSHEET_ORDER)),
+    }),
+  ]),
   sheetsState: v.strictTuple([id]),
   cancelSheets: v.strictTuple([id]),
   sheetsPage: v.strictTuple([id, v.pipe(v.number(), v.integer(), v.minValue(0))]),

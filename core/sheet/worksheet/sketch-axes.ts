@@ -13,6 +13,7 @@ export interface Axes {
   /** Drawn with the upper left corner at the origin. */
   readonly items: readonly PageItem[];
   readonly heightMm: number;
+  readonly caption: string;
 }
 
 /** Levels stand so far apart on paper, closer where there are many. */
@@ -86,7 +87,9 @@ export function sketchAxes(
         },
       ]),
     );
-  const words = `${formatLength(lengthM)} along; levels every ${formatNumber(intervalM * every)}\u00a0m`;
-  items.push(textAt(words, [left + lengthMm + 3, bottom], { pt }));
-  return { items: [group("sketch", items)], heightMm: bottom + cap + 3 };
+  return {
+    items: [group("sketch", items)],
+    heightMm: bottom + cap + 3,
+    caption: `${formatLength(lengthM)} along, levels every ${formatNumber(intervalM * every)}\u00a0m`,
+  };
 }

@@ -197,23 +197,26 @@ function askedBlock(question: Question, map: QuestionMap | null, setting: Settin
   const { frame, sizes, ruler } = setting;
   const inner = indented(frame);
   const small = { pt: sizes.small };
-  const pieces: Piece[] = [...numbered(question, setting), space(1)];
+  // What is asked stays with its map; the rest may stand on the next page where the type is large.
+  const asked: Piece[] = [...numbered(question, setting), space(1)];
   if (map) {
-    const beside = frame.x + Math.min(HANG_MM, frame.width - map.widthMm);
-    pieces.push(
-      drawnPiece(map.items, beside, map.heightMm),
+    const x = frame.x + Math.min(HANG_MM, frame.width - map.widthMm);
+    asked.push(
+      drawnPiece(map.items, x, map.heightMm),
       ...paragraph(map.caption, inner, small, ruler),
       space(1),
     );
   }
-  pieces.push(
-    ...(question.answer.sketch
-      ? axesPieces(question, false, setting)
-      : answerLines(question, inner, setting)),
-    ...paragraph(question.answer.accepted, inner, small, ruler),
-    space(5),
-  );
-  return { pieces: [joined(pieces)] };
+  const answered = question.answer.sketch
+    ? axesPieces(question, false, setting)
+    : answerLines(question, inner, setting);
+  return {
+    pieces: [
+      joined(asked),
+      joined([...answered, ...paragraph(question.answer.accepted, inner, small, ruler)]),
+      space(5),
+    ],
+  };
 }
 
 /** Answers of two parts have two lines. */
@@ -235,8 +238,19 @@ function axesPieces({ answer, marks }: Question, withGround: boolean, setting: S
   const { interval } = drawnContours(info, scale);
   const intervalM = interval ? interval.value * (interval.unit === "ft" ? FOOT_M : 1) : 10;
   const ends = [marks[0]?.label ?? "", marks[1]?.label ?? ""] as const;
-  const { items, heightMm } = sketchAxes(sketch, scale, intervalM, ends, withGround, sizes.small, ruler);
-  return [drawnPiece(items, frame.x + HANG_MM, heightMm + 1)];
+  const { items, heightMm, caption } = sketchAxes(
+    sketch,
+    scale,
+    intervalM,
+    ends,
+    withGround,
+    sizes.small,
+    ruler,
+  );
+  return [
+    drawnPiece(items, frame.x + HANG_MM, heightMm),
+    ...paragraph(caption, indented(frame), { pt: sizes.small }, ruler),
+  ];
 }
 
 function solvedBlock(question: Question, setting: Setting): Block {

@@ -2,11 +2,13 @@
 import type { FaultRecord } from "../../../core/fault.ts";
 import type { RememberedRoles } from "../../../core/map/set-roles.ts";
 import type { SheetJob } from "../../../core/sheet/sheet-job.ts";
-import type { ReadySheets } from "../../contract.ts";
+import type { ReadySheets, WorksheetOrder } from "../../contract.ts";
 
 /** A job with the files of its map. */
 export interface PressOrder {
   readonly job: SheetJob;
+  /** A worksheet instead of the job's own papers; null for those. */
+  readonly worksheet: WorksheetOrder | null;
   readonly map: {
     readonly path: string;
     readonly terrainPath: string | null;

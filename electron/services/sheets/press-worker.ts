@@ -2,7 +2,7 @@
 import { setImmediate as nextTurn } from "node:timers/promises";
 import { parentPort } from "node:worker_threads";
 import { Fault } from "../../../core/fault.ts";
-import { fieldSheets } from "../../../core/sheet/field-sheet.ts";
+import { fieldSheets, type PressOptions } from "../../../core/sheet/field-sheet.ts";
 import { pageSvg } from "../../../core/sheet/page/page-svg.ts";
 import type { PageSet } from "../../../core/sheet/page/page.ts";
 import { loadSheetFonts } from "./fonts.ts";
@@ -10,6 +10,7 @@ import { KEPT_SETS } from "./kept-sets.ts";
 import { openedGround } from "./opened-ground.ts";
 import type { FromPress, PressCall, PressCalls, PressOrder, ToPress } from "./press-messages.ts";
 import { filesOf } from "./set-files.ts";
+import { worksheetSheets } from "./worksheet-sheets.ts";
 
 const sets = new Map<string, PageSet>();
 const stops = new Map<number, AbortController>();
@@ -28,14 +29,17 @@ function setOf(key: string): PageSet {
 async function make(key: string, order: PressOrder, ask: number, signal: AbortSignal): Promise<PageSet> {
   const map = order.map && (await openedGround(order.map));
   const { ruler } = await fonts;
-  const drawn = await fieldSheets(order.job, map?.ground ?? null, ruler, {
+  const how: PressOptions = {
     signal,
     async progress(done, all) {
       tell({ ask, done, all });
       // So that the thread hears whether the pages are still wanted.
       await nextTurn();
     },
-  });
+  };
+  const drawn = order.worksheet
+    ? await worksheetSheets(order.worksheet, order.job, map?.ground ?? null, ruler, how)
+    : await fieldSheets(order.job, map?.ground ?? null, ruler, how);
   const set = { ...drawn, notes: [...(map?.notices ?? []), ...drawn.notes] };
   sets.set(key, set);
   while (sets.size > KEPT_SETS) sets.delete(sets.keys().next().value as string);

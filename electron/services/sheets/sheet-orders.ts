@@ -90,6 +90,7 @@ export class SheetOrders {
     walk: text,
     mapId,
     wish,
+    worksheet = null,
   }: SheetOrder): Promise<{ readonly work: PressOrder; readonly mapBytes: number }> {
     const { walk } = parseWalk(text, "the walk", new Date().toISOString().slice(0, 10));
     const { compass, lengths, lengthUnit, aids } = this.deps.settings();
@@ -106,6 +107,7 @@ export class SheetOrders {
     return {
       work: {
         job,
+        worksheet,
         map: found && {
           path: found.path,
           terrainPath: found.terrainPath,
