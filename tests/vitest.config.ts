@@ -7,7 +7,7 @@ export default defineConfig({
       {
         test: {
           name: "unit",
-          include: ["tests/{core,electron,renderer,project,sample-maps}/**/*.test.ts"],
+          include: ["tests/{core,electron,renderer,project,sample-maps,hostile}/**/*.test.ts"],
           testTimeout: 30_000,
           // Fixtures are made on whatever machine there is.
           hookTimeout: 120_000,

@@ -3,6 +3,7 @@ import { Fault } from "../../core/fault.ts";
 import { PRINT_POLICY } from "../services/content-policy.ts";
 import type { PagePrinter, PrintedPage } from "../services/sheets/page-printer.ts";
 import { SCHEME } from "./app-protocol.ts";
+import { denyPermissions } from "./lock-down.ts";
 
 const PAGE = `${SCHEME}://print/`;
 const MICRONS_PER_MM = 1000;
@@ -16,6 +17,7 @@ export function windowPrinter(): PagePrinter {
   let queue: Promise<unknown> = Promise.resolve();
   let html = "";
   const session = sessions.fromPartition("print");
+  denyPermissions(session);
   session.protocol.handle(SCHEME, (request) =>
     request.url === PAGE
       ? new Response(html, {
