@@ -1,5 +1,6 @@
 /** The sample from the seed: ground, features, map archives and walk. */
-import { makeMap, type MapReport } from "../core/mapmaking/make-map.ts";
+import { makeMap } from "../core/mapmaking/make-map.ts";
+import type { MapReport } from "../core/mapmaking/map-request.ts";
 import { formatWalk } from "../core/walk/walk-file.ts";
 import { RESERVE } from "./features/gazetteer.ts";
 import { makeFeatures } from "./features/reserve-features.ts";

@@ -5,7 +5,7 @@ import { latOf, lonOf } from "./elevation/grid-placement.ts";
 import { drawnEvery, halvingsAt, levelAttributes } from "./contour-levels.ts";
 import { contourLabels } from "./contour-labels.ts";
 import { edgeDrops, MESH, settled, smooth, thin } from "./contour-shape.ts";
-import { type ContourLine, contours } from "./contours.ts";
+import { keptContours } from "./contours.ts";
 import type { Depressions } from "./depressions.ts";
 import { halvedBy, type HeightSource, type HeightWindow, within } from "./height-source.ts";
 import { type Interval, metresPer } from "./interval.ts";
@@ -159,10 +159,8 @@ function drawGroup(
   });
   const every = Math.min(...zooms.map((zoom) => zoom.every));
   const attributesOf = levelAttributes(interval);
-  const lines: ContourLine[] = [];
-  contours(window, stepM * every, (line) => void lines.push(line));
   // Level by level, so that a tile's contours of a level become one feature.
-  lines.sort((a, b) => a.level - b.level);
+  const lines = keptContours(window, stepM * every).sort((a, b) => a.level - b.level);
 
   let units = new Int32Array(1 << 12);
   let world = new Float64Array(1 << 12);

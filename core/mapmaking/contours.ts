@@ -85,7 +85,7 @@ function levelOf(height: number, stepM: number): number {
 /**
  * Every contour of a window at whole multiples of `stepM` metres. A vertex comes out the same, to the last bit, from
  * every window that holds its two samples.
- * @param emit receives each line once; its coordinates may be kept
+ * @param emit receives each line once; its coordinates are good until it returns
  */
 export function contours(window: HeightWindow, stepM: number, emit: (line: ContourLine) => void): void {
   const { columns, rows, heights } = window;
@@ -163,6 +163,23 @@ export function contours(window: HeightWindow, stepM: number, emit: (line: Conto
   trace(window, stepM, found, emit);
 }
 
+/** The same, all lines kept, in one array: one of its own for each would take longer to make and to clear away. */
+export function keptContours(window: HeightWindow, stepM: number): ContourLine[] {
+  let all = new Float64Array(1 << 14);
+  let length = 0;
+  const found: { readonly level: number; readonly from: number; readonly to: number; closed: boolean }[] = [];
+  contours(window, stepM, ({ level, coords, closed }) => {
+    if (length + coords.length > all.length) {
+      const larger = new Float64Array(Math.max(2 * all.length, length + coords.length));
+      larger.set(all);
+      all = larger;
+    }
+    all.set(coords, length);
+    found.push({ level, from: length, to: (length += coords.length), closed });
+  });
+  return found.map(({ level, from, to, closed }) => ({ level, coords: all.subarray(from, to), closed }));
+}
+
 /** Follows the chords: first the lines that begin at the grid's edge or at a void, then what is left, which are rings. */
 function trace(
   { column: left, row: top, columns, heights }: HeightWindow,
@@ -203,7 +220,7 @@ function trace(
       coords[length + 1] = coords[1]!;
       length += 2;
     }
-    if (length >= 4) emit({ level: level[start]!, coords: coords.slice(0, length), closed });
+    if (length >= 4) emit({ level: level[start]!, coords: coords.subarray(0, length), closed });
   };
   for (const openOnly of [true, false])
     for (let i = 0; i < count; i++) if (next[i]! >= 0 && (!openOnly || entered[i] === 0)) follow(i);

@@ -10,6 +10,7 @@
 import { MESH } from "./contour-shape.ts";
 import { contours } from "./contours.ts";
 import type { HeightWindow } from "./height-source.ts";
+import { hasKey, type KeySet, keySet } from "./key-set.ts";
 
 /** No crossing: the line ends at the model's edge or at a void. */
 const NOWHERE = -1;
@@ -73,7 +74,7 @@ export function scanBand(
   band: HeightWindow,
   stepM: number,
   size: Size,
-  asked: ReadonlySet<number> | null = null,
+  asked: KeySet | null = null,
 ): BandScan {
   const [from, to, area, mesh]: number[][] = [[], [], [], []];
   let rings = 0;
@@ -97,7 +98,7 @@ export function scanBand(
     from!.push(first);
     to!.push(last);
     area!.push(crossSum(coords, 0, 0));
-    if (asked && (asked.has(first) || asked.has(last))) addMesh(coords, level, size, mesh!);
+    if (asked && (hasKey(asked, first) || hasKey(asked, last))) addMesh(coords, level, size, mesh!);
   });
   return {
     from: Float64Array.from(from!),
@@ -126,7 +127,7 @@ export interface Depressions {
 
 /** @returns the ends of lines in bands that belong to rings around lower ground, and how many contours there are in all */
 export function joinBands(scans: readonly BandScan[]): {
-  readonly ends: ReadonlySet<number>;
+  readonly ends: KeySet;
   readonly lines: number;
 } {
   // Lines by number, all bands in one row.
@@ -152,7 +153,7 @@ export function joinBands(scans: readonly BandScan[]): {
     count++;
     for (let k = head; k >= 0 && !done[k]; k = goesOn(k)) done[k] = 1;
   }
-  const ends = new Set<number>();
+  const ends: Float64Array[] = [];
   for (let first = 0; first < total; first++) {
     if (done[first]) continue;
     count++;
@@ -163,25 +164,25 @@ export function joinBands(scans: readonly BandScan[]): {
       sum += area[k]!;
       passed.push(to[k]!);
     }
-    if (sum > 0) for (const key of passed) ends.add(key);
+    if (sum > 0) ends.push(Float64Array.from(passed));
   }
-  return { ends, lines: count };
+  return { ends: keySet(ends), lines: count };
 }
 
 /** Whether a line of the scan is one of those that `joinBands` names. */
-export const hasEnds = ({ from, to }: BandScan, ends: ReadonlySet<number>): boolean =>
-  from.some((key) => ends.has(key)) || to.some((key) => ends.has(key));
+export const hasEnds = ({ from, to }: Pick<BandScan, "from" | "to">, ends: KeySet): boolean =>
+  from.some((key) => hasKey(ends, key)) || to.some((key) => hasKey(ends, key));
 
 /** @param mesh what all scans found */
-export function depressionsOf(mesh: ReadonlySet<number>, size: Size): Depressions {
+export function depressionsOf(mesh: KeySet, size: Size): Depressions {
   return {
     has(coords, closed, level, halvings) {
       if (closed) return crossSum(coords, coords[0]!, coords[1]!) > 0;
       // Of halved models only rings that a window holds as a whole are told: at small scales, few do not fit.
-      if (halvings > 0 || mesh.size === 0) return false;
+      if (halvings > 0 || mesh.length === 0) return false;
       for (let i = 0; i < coords.length; i += 2) {
         const key = crossingKey(coords[i]!, coords[i + 1]!, level, size);
-        if (key !== NOWHERE && mesh.has(key)) return true;
+        if (key !== NOWHERE && hasKey(mesh, key)) return true;
       }
       return false;
     },

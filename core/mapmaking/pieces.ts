@@ -15,6 +15,7 @@ import { GrowingBytes } from "./growing-bytes.ts";
 import { type Frame, gridSource, type HeightSource } from "./height-source.ts";
 import { wholeHalved } from "./height-survey.ts";
 import { type Interval, metresPer } from "./interval.ts";
+import type { KeySet } from "./key-set.ts";
 import type { TileBlock } from "./line-cutter.ts";
 import { pace } from "./pace.ts";
 import { terrainBlock } from "./terrain-tiles-writer.ts";
@@ -22,7 +23,7 @@ import type { TerrainPlan } from "./terrain-zoom.ts";
 import type { TileFeature } from "./tile-feature.ts";
 import { type FinishedTile, packTiles, type TilePack } from "./tile-pack.ts";
 import { VectorTileLayer } from "./vector-tile-layer.ts";
-import type { TileLayers } from "./vector-tiles.ts";
+import { featureTiles, type TileLayers } from "./vector-tiles.ts";
 
 /** What all pieces share; plain, so that it can be sent to workers. */
 export interface Setup {
@@ -37,7 +38,7 @@ export interface ScanPiece {
   readonly row: number;
   readonly rows: number;
   /** As in `scanBand`. */
-  readonly asked: ReadonlySet<number> | null;
+  readonly asked: KeySet | null;
 }
 export interface DerivePiece {
   readonly kind: "derive";
@@ -53,14 +54,15 @@ export interface TerrainPiece {
 }
 export interface TilesPiece {
   readonly kind: "tiles";
-  /** The same ground at each zoom. */
+  /** The same ground at each zoom, as far as the model reaches. */
   readonly blocks: readonly TileBlock[];
-  /** Layers that are to go into the tiles beside the contours. */
-  readonly given: readonly TileLayers[];
+  /** What goes into the tiles beside the contours: features that meet the tiles of `featureBlocks`. */
+  readonly features: readonly TileFeature[];
+  readonly featureBlocks: readonly TileBlock[];
   /** Low zooms that cover much ground: drawn from the whole model, halved, and not from the part under the block. */
   readonly low: boolean;
   /** As `depressionsOf` takes it. */
-  readonly depressions: ReadonlySet<number>;
+  readonly depressions: KeySet;
 }
 export type Piece = ScanPiece | DerivePiece | TerrainPiece | TilesPiece;
 
@@ -90,7 +92,12 @@ export const kitOf = (setup: Setup, source: HeightSource, codecs: Codecs): Kit =
   codecs,
 });
 
-export async function runPiece(kit: Kit, piece: Piece): Promise<Results[keyof Results]> {
+/** @param told hears which share of a long piece is done */
+export async function runPiece(
+  kit: Kit,
+  piece: Piece,
+  told?: (done: number) => void,
+): Promise<Results[keyof Results]> {
   const { setup, source, placement, codecs } = kit;
   switch (piece.kind) {
     case "scan": {
@@ -100,19 +107,20 @@ export async function runPiece(kit: Kit, piece: Piece): Promise<Results[keyof Re
       return scanBand(band, interval.value * metresPer(interval.unit), frame, asked);
     }
     case "derive":
-      return await derive(kit, piece);
+      return await derive(kit, piece, told);
     case "terrain": {
       const { tiles, half } = terrainBlock(source, placement, setup.terrain, piece, codecs);
       return { pack: packTiles(tiles), half };
     }
     case "tiles":
-      return { pack: tilesOf(kit, piece) };
+      return { pack: await tilesOf(kit, piece) };
   }
 }
 
 async function derive(
   { setup, source }: Kit,
   { derive: wanted, known }: DerivePiece,
+  told?: (done: number) => void,
 ): Promise<readonly TileFeature[]> {
   const { frame, interval, maxZoom } = setup;
   let halvings = 0;
@@ -121,11 +129,13 @@ async function derive(
   const step = [frame.step[0] * 2 ** halvings, frame.step[1] * 2 ** halvings] as const;
   const grid = { ...frame, columns, rows, step, heights };
   const into = [...known];
-  await derivedFeatures(grid, placeGrid(grid), interval, wanted, maxZoom, into, pace({}));
+  const going = pace(told ? { progress: ({ done }) => told(done) } : {});
+  going.stage("", 1);
+  await derivedFeatures(grid, placeGrid(grid), interval, wanted, maxZoom, into, going);
   return into.slice(known.length);
 }
 
-function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): TilePack {
+async function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): Promise<TilePack> {
   const { interval, maxZoom } = setup;
   const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
   const map: ContourMap = {
@@ -134,7 +144,7 @@ function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): 
     latDeg,
     depressions: depressionsOf(piece.depressions, setup.frame),
   };
-  const highest = Math.max(...piece.blocks.map(({ zoom }) => zoom));
+  const highest = piece.blocks.reduce((most, { zoom }) => Math.max(most, zoom), 0);
   const halvings = halvingsAt(highest, placement.cellM, latDeg);
   const coarse = piece.low && halvings > 0 ? wholeHalved(source, halvings) : null;
   const ground = {
@@ -143,7 +153,9 @@ function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): 
     halvings: coarse ? halvings : 0,
   };
   const found = contourTiles(piece.blocks, ground, map);
-  const given = new Map(piece.given.map((tile) => [`${tile.zoom}/${tileKey(tile.x, tile.y)}`, tile]));
+  const given = new Map<string, TileLayers>();
+  const take = (tile: TileLayers): void => void given.set(`${tile.zoom}/${tileKey(tile.x, tile.y)}`, tile);
+  await featureTiles(piece.features, { maxZoom, blocks: piece.featureBlocks }, take, pace({}));
   const edges = new Map<string, VectorTileLayer>();
   const lone: { readonly zoom: number; readonly x: number; readonly y: number }[] = [];
   for (const block of piece.blocks)

@@ -10,21 +10,13 @@ const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a];
 const CHANNELS = 3;
 const UP = 2;
 
-const CRC = Uint32Array.from({ length: 256 }, (_, n) => {
-  let c = n;
-  for (let k = 0; k < 8; k++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
-  return c;
-});
-
-function chunk(type: string, data: Uint8Array): Uint8Array {
+function chunk(type: string, data: Uint8Array, codecs: Codecs): Uint8Array {
   const out = new Uint8Array(data.length + 12);
   const view = new DataView(out.buffer);
   view.setUint32(0, data.length);
   for (let i = 0; i < 4; i++) out[4 + i] = type.charCodeAt(i);
   out.set(data, 8);
-  let crc = 0xffffffff;
-  for (let i = 4; i < data.length + 8; i++) crc = CRC[(crc ^ out[i]!) & 0xff]! ^ (crc >>> 8);
-  view.setUint32(data.length + 8, (crc ^ 0xffffffff) >>> 0);
+  view.setUint32(data.length + 8, codecs.crc32(out.subarray(4, data.length + 8)));
   return out;
 }
 
@@ -59,9 +51,9 @@ export function pngOfRows(rows: Uint8Array, width: number, height: number, codec
   header.set([8, 2], 8); // 8 bits a channel, red green blue; compression, filter method and interlace stay 0
   const parts = [
     Uint8Array.from(SIGNATURE),
-    chunk("IHDR", header),
-    chunk("IDAT", codecs.zlib(rows)),
-    chunk("IEND", new Uint8Array(0)),
+    chunk("IHDR", header, codecs),
+    chunk("IDAT", codecs.zlib(rows), codecs),
+    chunk("IEND", new Uint8Array(0), codecs),
   ];
   const out = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;

@@ -18,6 +18,7 @@ import { simplify } from "./simplify.ts";
 import { boxOf, clipLine, twiceArea } from "./tile-clip.ts";
 import { clipArea } from "./tile-clip-area.ts";
 import { AREA, LINE, POINT, type TileFeature } from "./tile-feature.ts";
+import type { TileBlock } from "./line-cutter.ts";
 import { EXTENT, VectorTileLayer } from "./vector-tile-layer.ts";
 
 /** 64 of 4096 units: half a pixel of stroke at eight times its zoom. */
@@ -27,11 +28,15 @@ const TOLERANCE = 4;
 /** Rings and areas smaller than this across are dropped below the highest zoom, units: one pixel. */
 const SMALLEST = 8;
 
-type Tiles = Map<number, Map<Role, VectorTileLayer>>;
+/** Tiles of one zoom that are in the making: those of a block, or all. */
+interface Making {
+  readonly block: TileBlock;
+  readonly tiles: Map<number, Map<Role, VectorTileLayer>>;
+}
 
-/** Tiles of one zoom by x · 2^zoom + y, layers made as they are needed. */
-function layerOf(tiles: Tiles, zoom: number, x: number, y: number, role: Role): VectorTileLayer {
-  const id = x * 2 ** zoom + y;
+/** Layers of tiles by x · 2^zoom + y, made as they are needed. */
+function layerOf({ tiles, block }: Making, x: number, y: number, role: Role): VectorTileLayer {
+  const id = x * 2 ** block.zoom + y;
   let tile = tiles.get(id);
   if (!tile) tiles.set(id, (tile = new Map()));
   let layer = tile.get(role);
@@ -43,10 +48,14 @@ const firstTile = (least: number): number => Math.floor((least - BUFFER) / EXTEN
 const lastTile = (most: number): number => Math.floor((most + BUFFER) / EXTENT);
 
 /** Cuts a line into the strips of tiles it touches, halving the strips so that a long line is not walked once a tile. */
-function spread(line: Int32Array, axis: 0 | 1, visit: (tile: number, part: Int32Array) => void): void {
+function spread(
+  line: Int32Array,
+  axis: 0 | 1,
+  block: TileBlock,
+  visit: (tile: number, part: Int32Array) => void,
+): void {
   const box = boxOf(line);
-  const least = axis === 0 ? box.x0 : box.y0;
-  const most = axis === 0 ? box.x1 : box.y1;
+  const [least, most] = axis === 0 ? [box.x0, box.x1] : [box.y0, box.y1];
   const into = (part: Int32Array, from: number, to: number): void => {
     const parts: Int32Array[] = [];
     clipLine(part, axis, from * EXTENT - BUFFER, (to + 1) * EXTENT + BUFFER, parts);
@@ -58,27 +67,29 @@ function spread(line: Int32Array, axis: 0 | 1, visit: (tile: number, part: Int32
         into(piece, middle + 1, to);
       }
   };
-  const from = firstTile(least);
-  const to = lastTile(most);
+  const from = Math.max(firstTile(least), axis === 0 ? block.x0 : block.y0);
+  const to = Math.min(lastTile(most), axis === 0 ? block.x1 : block.y1);
+  if (from > to) return;
   if (from === to && least >= from * EXTENT - BUFFER && most <= (from + 1) * EXTENT + BUFFER)
     visit(from, line);
   else into(line, from, to);
 }
 
-function addLine(tiles: Tiles, zoom: number, feature: TileFeature, line: Int32Array): void {
-  spread(line, 0, (x, column) =>
-    spread(column, 1, (y, part) => {
-      if (outside(zoom, x, y)) return;
-      layerOf(tiles, zoom, x, y, feature.role).add(LINE, [part], feature.attributes, x * EXTENT, y * EXTENT);
-    }),
+function addLine(making: Making, feature: TileFeature, line: Int32Array): void {
+  spread(line, 0, making.block, (x, column) =>
+    spread(column, 1, making.block, (y, part) =>
+      layerOf(making, x, y, feature.role).add(LINE, [part], feature.attributes, x * EXTENT, y * EXTENT),
+    ),
   );
 }
 
-function addArea(tiles: Tiles, zoom: number, feature: TileFeature, rings: readonly Int32Array[]): void {
+function addArea(making: Making, feature: TileFeature, rings: readonly Int32Array[]): void {
   const outer = rings[0];
   if (!outer) return;
+  const { block } = making;
   const whole = boxOf(outer);
-  for (let x = firstTile(whole.x0); x <= lastTile(whole.x1); x++) {
+  const last = Math.min(lastTile(whole.x1), block.x1);
+  for (let x = Math.max(firstTile(whole.x0), block.x0); x <= last; x++) {
     const strip = {
       x0: x * EXTENT - BUFFER,
       y0: whole.y0 - 1,
@@ -87,15 +98,15 @@ function addArea(tiles: Tiles, zoom: number, feature: TileFeature, rings: readon
     };
     for (const polygon of clipArea(rings, strip)) {
       const tall = boxOf(polygon[0]!);
-      for (let y = firstTile(tall.y0); y <= lastTile(tall.y1); y++) {
-        if (outside(zoom, x, y)) continue;
+      const lowest = Math.min(lastTile(tall.y1), block.y1);
+      for (let y = Math.max(firstTile(tall.y0), block.y0); y <= lowest; y++) {
         const pieces = clipArea(polygon, {
           ...strip,
           y0: y * EXTENT - BUFFER,
           y1: (y + 1) * EXTENT + BUFFER,
         });
         if (pieces.length > 0)
-          layerOf(tiles, zoom, x, y, feature.role).add(
+          layerOf(making, x, y, feature.role).add(
             AREA,
             pieces.flat(),
             feature.attributes,
@@ -108,15 +119,13 @@ function addArea(tiles: Tiles, zoom: number, feature: TileFeature, rings: readon
 }
 
 /** Points go to the one tile they lie in: repeated in a neighbour's buffer they would be labelled twice. */
-function addPoint(tiles: Tiles, zoom: number, feature: TileFeature, at: Int32Array): void {
+function addPoint(making: Making, feature: TileFeature, at: Int32Array): void {
   const x = Math.floor(at[0]! / EXTENT);
   const y = Math.floor(at[1]! / EXTENT);
-  if (!outside(zoom, x, y))
-    layerOf(tiles, zoom, x, y, feature.role).add(POINT, [at], feature.attributes, x * EXTENT, y * EXTENT);
+  const { x0, y0, x1, y1 } = making.block;
+  if (x >= x0 && x <= x1 && y >= y0 && y <= y1)
+    layerOf(making, x, y, feature.role).add(POINT, [at], feature.attributes, x * EXTENT, y * EXTENT);
 }
-
-const outside = (zoom: number, x: number, y: number): boolean =>
-  x < 0 || y < 0 || x >= 2 ** zoom || y >= 2 ** zoom;
 
 function scaled(coords: Int32Array, down: number): Int32Array {
   if (down === 1) return coords;
@@ -163,33 +172,54 @@ export interface TileLayers {
   readonly others: Uint8Array;
 }
 
+/** Which tiles of features are wanted. */
+export interface WantedTiles {
+  /** Whose units features are in; nothing is thinned there. */
+  readonly maxZoom: number;
+  /** Of these zooms only the tiles of a block each; features in no tile of it may be given. */
+  readonly blocks: readonly TileBlock[];
+}
+
+/** All tiles of a zoom. */
+export const worldBlock = (zoom: number): TileBlock => ({
+  zoom,
+  x0: 0,
+  y0: 0,
+  x1: 2 ** zoom - 1,
+  y1: 2 ** zoom - 1,
+});
+
 /**
- * The layers of every tile of zooms `minZoom` to `maxZoom` that has anything in it.
+ * The layers of every tile wanted that has anything in it. What is in a tile does not depend on which others are wanted.
  * @param features in the units of `maxZoom`; areas wound as `wound` does
  * @throws Fault "cancelled"
  */
 export async function featureTiles(
   features: readonly TileFeature[],
-  { minZoom, maxZoom }: { readonly minZoom: number; readonly maxZoom: number },
+  { maxZoom, blocks }: WantedTiles,
   take: (tile: TileLayers) => void,
   pace: Pace,
 ): Promise<void> {
+  if (features.length === 0) return;
   const shapes: (readonly Int32Array[])[] = features.map((feature) => feature.parts);
+  const minZoom = blocks.reduce((least, { zoom }) => Math.min(least, zoom), maxZoom);
   for (let zoom = maxZoom; zoom >= minZoom; zoom--) {
+    const block = blocks.find((each) => each.zoom === zoom);
     const unit = 2 ** (maxZoom - zoom);
     // Half of the work lies in the highest zoom, a quarter in the next …
     const before = zoom === maxZoom ? 0 : 1 - 2 ** (zoom - maxZoom);
     const share = 2 ** (zoom - maxZoom - 1);
-    const tiles: Tiles = new Map();
+    const tiles: Making["tiles"] = new Map();
     for (const [k, feature] of features.entries()) {
       if ((k & 63) === 0) await pace.step(before + (share * 0.5 * k) / features.length);
       if (zoom < maxZoom && feature.minZoom <= zoom) shapes[k] = thinned(feature, shapes[k]!, unit);
       else if (feature.minZoom > zoom) shapes[k] = [];
       const parts = shapes[k]!;
-      if (parts.length === 0) continue;
+      if (parts.length === 0 || !block) continue;
+      const making = { block, tiles };
       const here = parts.map((part) => scaled(part, unit));
-      if (feature.type === AREA) addArea(tiles, zoom, feature, here);
-      else for (const part of here) (feature.type === LINE ? addLine : addPoint)(tiles, zoom, feature, part);
+      if (feature.type === AREA) addArea(making, feature, here);
+      else for (const part of here) (feature.type === LINE ? addLine : addPoint)(making, feature, part);
     }
     let done = 0;
     for (const [id, layers] of tiles) {
@@ -224,5 +254,7 @@ export async function writeVectorTiles(
     tile.set(others, contours.length);
     writer.add(zoom, x, y, tile);
   };
-  await featureTiles(features, zooms, write, pace);
+  const { minZoom, maxZoom } = zooms;
+  const blocks = Array.from({ length: maxZoom - minZoom + 1 }, (_, k) => worldBlock(minZoom + k));
+  await featureTiles(features, { maxZoom, blocks }, write, pace);
 }

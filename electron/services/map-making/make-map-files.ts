@@ -1,6 +1,7 @@
 import { Fault } from "../../../core/fault.ts";
 import type { Frame } from "../../../core/mapmaking/height-source.ts";
-import { type Made, makeMapInto, type MapRequest } from "../../../core/mapmaking/make-map.ts";
+import { makeMapInto } from "../../../core/mapmaking/make-map.ts";
+import type { Made, MapRequest } from "../../../core/mapmaking/map-request.ts";
 import type { MakeOptions } from "../../../core/mapmaking/pace.ts";
 import { type ArchiveCounts, pmtilesWriter } from "../../../core/mapmaking/pmtiles-writer.ts";
 import { saveAll } from "../atomic-save.ts";

@@ -3,6 +3,7 @@ import { Worker } from "node:worker_threads";
 import { Fault, type FaultRecord } from "../../../core/fault.ts";
 import type { Crew } from "../../../core/mapmaking/crew.ts";
 import { builtWorker } from "../built-worker.ts";
+import { nodeCodecs } from "./node-codecs.ts";
 import type { Piece, ResultOf, Results, Setup } from "../../../core/mapmaking/pieces.ts";
 
 export type ToWorker =
@@ -11,6 +12,8 @@ export type ToWorker =
 export interface FromWorker {
   readonly result?: Results[keyof Results];
   readonly fault?: FaultRecord;
+  /** Share done of the piece, which goes on. */
+  readonly told?: number;
 }
 
 export interface HiredCrew extends Crew {
@@ -23,7 +26,11 @@ const MOST_WORKERS = 8;
 
 interface Post {
   readonly worker: Worker;
-  settle: { resolve(result: unknown): void; reject(fault: Fault): void } | null;
+  settle: {
+    resolve(result: unknown): void;
+    reject(fault: Fault): void;
+    readonly told: ((done: number) => void) | undefined;
+  } | null;
 }
 
 /**
@@ -51,8 +58,12 @@ export function hireCrew(setup: Setup, fd: number, signal?: AbortSignal): HiredC
   const posts = Array.from({ length: size }, (): Post => {
     const worker = new Worker(url, { execArgv: [] });
     const post: Post = { worker, settle: null };
-    worker.on("message", ({ result, fault }: FromWorker) => {
+    worker.on("message", ({ result, fault, told }: FromWorker) => {
       const { settle } = post;
+      if (told !== undefined) {
+        settle?.told?.(told);
+        return;
+      }
       free(post);
       if (fault) settle?.reject(Fault.fromRecord(fault));
       else settle?.resolve(result);
@@ -68,11 +79,12 @@ export function hireCrew(setup: Setup, fd: number, signal?: AbortSignal): HiredC
 
   return {
     size,
-    async run<P extends Piece>(piece: P): Promise<ResultOf<P>> {
+    codecs: nodeCodecs,
+    async run<P extends Piece>(piece: P, told?: (done: number) => void): Promise<ResultOf<P>> {
       const post = idle.pop() ?? (failed ? posts[0]! : await new Promise<Post>((wake) => waiting.push(wake)));
       if (failed) throw failed;
       return await new Promise<ResultOf<P>>((resolve, reject) => {
-        post.settle = { resolve: (result) => resolve(result as ResultOf<P>), reject };
+        post.settle = { resolve: (result) => resolve(result as ResultOf<P>), reject, told };
         post.worker.postMessage({ piece } satisfies ToWorker, []);
       });
     },

@@ -1,20 +1,17 @@
 /** What smoothing and thinning may do to a contour, held to the limits they promise, on real ground. */
 import { beforeAll, describe, expect, it } from "vitest";
 import { edgeDrops, settled, smooth, thin } from "../../../core/mapmaking/contour-shape.ts";
-import { type ContourLine, contours } from "../../../core/mapmaking/contours.ts";
+import { type ContourLine, keptContours } from "../../../core/mapmaking/contours.ts";
 import { depressionsOf, joinBands, scanBand } from "../../../core/mapmaking/depressions.ts";
 import type { ElevationGrid } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { gridSource, halved, type HeightWindow } from "../../../core/mapmaking/height-source.ts";
+import { type KeySet, keySet } from "../../../core/mapmaking/key-set.ts";
 import { MODELS, readModel } from "./elevation-fixture.ts";
 
 const STEP_M = 10;
 const wholeOf = (grid: ElevationGrid): HeightWindow => ({ ...grid, column: 0, row: 0 });
 
-function linesOf(window: HeightWindow): ContourLine[] {
-  const lines: ContourLine[] = [];
-  contours(window, STEP_M, (line) => void lines.push(line));
-  return lines;
-}
+const linesOf = (window: HeightWindow): ContourLine[] => keptContours(window, STEP_M);
 
 describe.each(MODELS)("contours of %s", (model) => {
   let window: HeightWindow;
@@ -118,7 +115,7 @@ describe.each(MODELS)("contours of %s", (model) => {
       step: [1, -1],
       crs: { name: "", proj: "" },
     });
-    const scansOf = (asked: ReadonlySet<number> | null): ReturnType<typeof scanBand>[] =>
+    const scansOf = (asked: KeySet | null): ReturnType<typeof scanBand>[] =>
       Array.from({ length: Math.ceil((rows - 1) / 16) }, (_, k) =>
         scanBand(
           source.window({ column: 0, row: 16 * k, columns, rows: Math.min(17, rows - 16 * k) }),
@@ -131,7 +128,7 @@ describe.each(MODELS)("contours of %s", (model) => {
     const { ends, lines: count } = joinBands(scans);
     const lines = linesOf(window);
     expect(count).toBe(lines.length);
-    const mesh = new Set([...scans, ...scansOf(ends)].flatMap((scan) => [...scan.mesh]));
+    const mesh = keySet([...scans, ...scansOf(ends)].map((scan) => scan.mesh));
     const depressions = depressionsOf(mesh, { columns, rows });
     let around = 0;
     let wrong = 0;

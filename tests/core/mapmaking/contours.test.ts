@@ -1,12 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { type ContourLine, contours } from "../../../core/mapmaking/contours.ts";
+import { type ContourLine, keptContours } from "../../../core/mapmaking/contours.ts";
 import { type ElevationGrid, WGS84 } from "../../../core/mapmaking/elevation/elevation-grid.ts";
 import { contourValues, MODELS, readModel } from "./elevation-fixture.ts";
 
 async function linesOf(grid: ElevationGrid, stepM: number): Promise<ContourLine[]> {
-  const lines: ContourLine[] = [];
-  contours({ ...grid, column: 0, row: 0 }, stepM, (line) => void lines.push(line));
-  return lines;
+  return keptContours({ ...grid, column: 0, row: 0 }, stepM);
 }
 
 const gridOf = (rows: readonly (readonly number[])[]): ElevationGrid => ({

@@ -1,7 +1,8 @@
 /** Features read from a file and made into a map, read back with other people's readers. */
 import { classifyRings } from "@mapbox/vector-tile";
 import { beforeAll, describe, expect, it } from "vitest";
-import { makeMap, type MapRequest } from "../../../../core/mapmaking/make-map.ts";
+import { makeMap } from "../../../../core/mapmaking/make-map.ts";
+import type { MapRequest } from "../../../../core/mapmaking/map-request.ts";
 import { type ElevationGrid, WGS84 } from "../../../../core/mapmaking/elevation/elevation-grid.ts";
 import { placeGrid } from "../../../../core/mapmaking/elevation/grid-placement.ts";
 import type { TileFeature } from "../../../../core/mapmaking/tile-feature.ts";
