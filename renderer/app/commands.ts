@@ -1,5 +1,6 @@
 /** Everything the window can be told to do, by menu, button, key or host: one list with names, keys and reasons. */
 import { reverseWalk } from "../../core/walk/edits.ts";
+import { openBeside } from "../beside/beside-state.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { openFix } from "../fix/fix-state.ts";
 import { openFind } from "../find/find-state.ts";
@@ -27,6 +28,7 @@ import {
   walk,
   walkFile,
 } from "../walk-state/walk-document.ts";
+import { besideWords } from "../words/beside-words.ts";
 import { aboutWords } from "../words/about-words.ts";
 import { fixWords } from "../words/fix-words.ts";
 import { findWords } from "../words/find-words.ts";
@@ -60,6 +62,7 @@ export type CommandId =
   | "maps"
   | "make-map"
   | "roles"
+  | "beside"
   | "turn"
   | "tilt"
   | "full-screen"
@@ -148,6 +151,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
   maps: { name: () => mapWords.title, run: () => ask("maps", null) },
   "make-map": { name: () => mapWords.make, run: () => ask("make-map", null) },
   roles: { name: () => rolesWords.command, refusal: needsMap, run: () => ask("roles", null) },
+  beside: { name: () => besideWords.command, keys: ["shift+b"], run: openBeside },
   turn: {
     name: () => (turned.value ? words.map.northUp : words.map.turnToLeg),
     keys: ["shift+u"],

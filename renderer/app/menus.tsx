@@ -25,7 +25,7 @@ export function WalkMenu() {
         <CommandItem key={id} id={id} />
       ))}
       <MenuLine />
-      {(["undo", "redo", "reverse"] as const).map((id) => (
+      {(["undo", "redo", "reverse", "beside"] as const).map((id) => (
         <CommandItem key={id} id={id} />
       ))}
     </Menu>

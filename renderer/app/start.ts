@@ -9,6 +9,7 @@ import { listenToPaste } from "../exchange/paste.ts";
 import { listenToDrops } from "../map-case/drop-files.ts";
 import { keepCalm, keepFigures } from "../walk-state/figures.ts";
 import { unsaved, walk } from "../walk-state/walk-document.ts";
+import { mayLeaveBeside, unsavedBeside } from "../beside/beside-state.ts";
 import { words } from "../words/words.ts";
 import { effect } from "@preact/signals";
 import { runCommand } from "./commands.ts";
@@ -33,11 +34,11 @@ export function listen(): void {
   // Once the person has said that the walk may go, the browser need not ask again.
   let mayGo = false;
   window.addEventListener("beforeunload", (event) => {
-    if (unsaved.value && !mayGo) event.preventDefault();
+    if ((unsaved.value || unsavedBeside.value.length > 0) && !mayGo) event.preventDefault();
   });
   onHostCommand((command) => {
     if (command === "close")
-      void mayLeaveWalk().then((may) => {
+      void mayLeaveAll().then((may) => {
         mayGo = may;
         if (may) window.close();
       });
@@ -47,6 +48,8 @@ export function listen(): void {
     else runCommand(command);
   });
 }
+
+const mayLeaveAll = async (): Promise<boolean> => (await mayLeaveWalk()) && (await mayLeaveBeside());
 
 export async function start(): Promise<void> {
   try {

@@ -2,6 +2,7 @@
 import { Fault } from "../../core/fault.ts";
 import { formatWalk, parseWalk } from "../../core/walk/walk-file.ts";
 import { emptyWalk, type Walk } from "../../core/walk/walk.ts";
+import type { OpenedText } from "../../electron/contract.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { host } from "../host/host.ts";
 import { mapEntries, openMap, openMapById } from "../map-case/map-case.ts";
@@ -41,17 +42,32 @@ export async function newWalk(): Promise<void> {
   openDocument(emptyWalk(today()), null);
 }
 
+/** Asks which file, and reads it; null when none is chosen. */
+async function chooseFile(): Promise<OpenedText | null> {
+  const page = hostInfo.value?.dialogs === "page";
+  const choice = page
+    ? await ask("open-walk", {
+        names: await host.listWalkFiles(),
+        folder: hostInfo.value?.folderName ?? "",
+      })
+    : undefined;
+  return choice === null ? null : host.openWalk(choice);
+}
+
+/**
+ * A walk the person chooses, read but not put on the table; null when they choose none.
+ * @throws Fault for a file that is no walk
+ */
+export async function chooseWalk(): Promise<{ readonly walk: Walk; readonly file: WalkFile } | null> {
+  const opened = await chooseFile();
+  if (!opened) return null;
+  const { walk: read, newer, foreign } = parseWalk(opened.text, opened.file.name, today());
+  return { walk: read, file: { handle: opened.file, locked: opened.readOnly || newer || foreign } };
+}
+
 export async function openWalk(): Promise<void> {
   try {
-    const page = hostInfo.value?.dialogs === "page";
-    const choice = page
-      ? await ask("open-walk", {
-          names: await host.listWalkFiles(),
-          folder: hostInfo.value?.folderName ?? "",
-        })
-      : undefined;
-    if (choice === null) return;
-    const opened = await host.openWalk(choice);
+    const opened = await chooseFile();
     if (!opened) return;
     await takeText(opened.text, opened.file.name, (locked) => ({
       handle: opened.file,

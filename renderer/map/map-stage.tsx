@@ -2,6 +2,7 @@
 import { createPortal } from "preact/compat";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { AdviceDrawing, AidLabel } from "../advice/advice-drawing.tsx";
+import { BesideDrawing } from "../beside/beside-drawing.tsx";
 import { figures } from "../walk-state/figures.ts";
 import { SheetOutlines } from "../print/sheet-outlines.tsx";
 import { Overlay } from "../overlay/overlay.tsx";
@@ -65,6 +66,7 @@ function OnMap() {
       <Overlay map={map} />
       <Stretch />
       <AdviceDrawing map={map} />
+      <BesideDrawing map={map} />
       <WalkDrawing map={map} />
       <PlaceMark />
       <RubberLabel map={map} />

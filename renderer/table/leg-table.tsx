@@ -39,6 +39,7 @@ import { darkWarnings } from "../slip/dark-warnings.ts";
 import { figures } from "../walk-state/figures.ts";
 import { pickLeg, pointedLeg, shownLeg } from "../walk-state/selection.ts";
 import { edit, walk } from "../walk-state/walk-document.ts";
+import { dropMark, RowHandle } from "./row-handle.tsx";
 import { thingName } from "../words/kind-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
 import { adviceWords } from "../words/advice-words.ts";
@@ -137,14 +138,15 @@ function Row({ leg, at, all }: RowProps) {
   return (
     <tr
       ref={row}
-      class={`${isShown ? "picked" : pointedLeg.value === at ? "pointed" : ""} ${isLowLeg(at) ? "low" : ""}`}
+      class={`${isShown ? "picked" : pointedLeg.value === at ? "pointed" : ""} ${isLowLeg(at) ? "low" : ""} ${dropMark(at)}`}
       aria-selected={isShown}
       data-leg={leg.n}
       onPointerEnter={() => (pointedLeg.value = at)}
       onPointerLeave={() => (pointedLeg.value = null)}
       onClick={() => pickLeg(at)}
     >
-      <th scope="row">
+      <th scope="row" class="leg-cell">
+        <RowHandle at={at} />
         <button
           type="button"
           class="leg-number"

@@ -96,12 +96,16 @@ export function redoEdit(): void {
   });
 }
 
-/** Puts another walk on the table; what was there is gone, so ask first. */
-export function openDocument(opened: Walk, file: WalkFile | null): void {
+/**
+ * Puts another walk on the table; what was there is gone, so ask first.
+ * @param isSaved whether it is on disk, or worth nothing: closing the window asks nothing then
+ */
+export function openDocument(opened: Walk, file: WalkFile | null, isSaved = true): void {
   batch(() => {
     dragged.value = null;
     history.value = startHistory(opened);
-    onDisk.value = opened;
+    // Of a walk that was never saved there is nothing on disk.
+    onDisk.value = isSaved ? opened : emptyWalk(opened.date);
     walkFile.value = file;
     documentNumber.value++;
   });

@@ -59,6 +59,7 @@ export const words = {
     date: "Change the day",
     north: "Change the north",
     reverse: "Turn the walk round",
+    reorder: (label: string) => `Put ${label} elsewhere`,
     note: (label: string) => `Note on ${label}`,
   },
 
@@ -193,6 +194,8 @@ export const words = {
 
   table: {
     label: "Leg table",
+    reorder: (label: string) => `Move ${label} in the order of the walk`,
+    reorderHint: "Drag, or move with the arrow keys, to another place in the walk",
     show: "Leg table",
     showRibbon: "Profile",
     columns: {

@@ -1,0 +1,26 @@
+/** Words of the walks that lie beside the one being worked on. */
+export const besideWords = {
+  command: "Walks beside this one…",
+  title: "Walks beside",
+  lead: "They are drawn under the walk you work on. One at a time is worked on.",
+  none: "No walk lies beside this one.",
+  add: "Lay a walk beside…",
+  copy: "Lay a copy of this walk beside",
+  copied: (title: string) => `${title}, copy`,
+  split: (label: string) => `Cut this walk at ${label}`,
+  splitStep: (label: string) => `Cut at ${label}`,
+  splitHint: "To cut this walk in two, pick a point between its ends.",
+  secondPart: (title: string) => `${title}, second part`,
+  show: (title: string) => `Show ${title}`,
+  legs: (count: number) => (count === 1 ? "1 leg" : `${count} legs`),
+  notSaved: "not saved",
+  takeUp: "Work on it",
+  join: "Join it to the end",
+  joinStep: (title: string) => `Join ${title}`,
+  away: "Take away",
+  leave: "Leave",
+  lostTitle: "Walks beside are not saved",
+  lostText: (titles: readonly string[]) =>
+    `${titles.join(", ")}: worked on and saved, or else given up when the window closes.`,
+  giveUp: "Give them up",
+};
