@@ -1,7 +1,6 @@
 /** Tables of points: latitude and longitude, UTM, MGRS or a grid, in whatever dialect a spreadsheet wrote. */
 import { Fault } from "../fault.ts";
 import { badFeatures } from "../files/feature-file.ts";
-import { parsePosition } from "../geodesy/parse-position.ts";
 import type { LonLat } from "../units/position.ts";
 import {
   chosenColumns,
@@ -14,16 +13,9 @@ import {
   type TableLook,
 } from "./csv-columns.ts";
 import { csvRows, type Row, sniffSeparator } from "./csv-rows.ts";
-import {
-  describeLast,
-  draft,
-  middleOf,
-  Positions,
-  type RawExchange,
-  type ReadOptions,
-  trimmed,
-} from "./exchange.ts";
+import { describeLast, draft, Positions, type RawExchange, type ReadOptions, trimmed } from "./exchange.ts";
 import { readLines } from "./read-lines.ts";
+import { type ReferenceReader, referenceReader } from "./read-reference.ts";
 import { unguarded } from "./write-csv.ts";
 
 const SAMPLE_ROWS = 6;
@@ -98,14 +90,14 @@ export function readCsv(text: string, name: string, options: ReadOptions): RawEx
   }
   const points = draft("points");
   const positions = new Positions(options);
-  const near = middleOf(options.near);
+  const references = referenceReader(options);
   let parsed = 0;
   for (const row of header ? rows.slice(1) : rows) {
     const where = `${name}, line ${row.line}`;
     const cell = (column: Column): string => row.cells[columns[column] ?? -1] ?? "";
     const figures = figuresOf(cell, columns, options);
     if (!figures) parsed++;
-    const [x, y] = figures ?? parsedIn(cell, columns, near, where);
+    const [x, y] = figures ?? parsedIn(cell, columns, references, where);
     positions.add(points, x, y, where, cell("height").trim() !== "");
     describeLast(points, trimmed(unguarded(cell("name"))), unguarded(cell("note")).trim());
   }
@@ -117,7 +109,7 @@ export function readCsv(text: string, name: string, options: ReadOptions): RawEx
     );
   const used = new Set(Object.values(columns));
   const left = first.cells.flatMap((cell, i) => (used.has(i) ? [] : [cell.trim() || `column ${i + 1}`]));
-  const told = [...report];
+  const told = [...report, ...references.told];
   if (header && left.length > 0)
     told.push(
       `Columns that say nothing here were left out: ${left.length} (${left
@@ -156,7 +148,7 @@ function figuresOf(
 function parsedIn(
   cell: (column: Column) => string,
   columns: Columns,
-  near: LonLat | null,
+  references: ReferenceReader,
   where: string,
 ): LonLat {
   const text =
@@ -166,7 +158,7 @@ function parsedIn(
         ? cell("reference")
         : `${cell("zone")} ${cell("easting")} ${cell("northing")}`;
   try {
-    return parsePosition(text.slice(0, 200), near).lonLat;
+    return references.read(text.slice(0, 200));
   } catch (error) {
     const fault = Fault.from(error);
     if (fault.code === "internal") throw error;

@@ -1,10 +1,8 @@
 /** A list of positions as people write them, one a line, with or without a name: "Bridge: 32T MT 65397 47194". */
-import { Fault } from "../fault.ts";
 import { badFeatures } from "../files/feature-file.ts";
-import { parseBritish } from "../geodesy/british-reference.ts";
-import { parsePosition } from "../geodesy/parse-position.ts";
 import type { LonLat } from "../units/position.ts";
-import { describeLast, draft, middleOf, Positions, type RawExchange, type ReadOptions } from "./exchange.ts";
+import { describeLast, draft, Positions, type RawExchange, type ReadOptions } from "./exchange.ts";
+import { attempt, type ReferenceReader, referenceReader } from "./read-reference.ts";
 
 /** Words of a name that may stand before or after a position. No source. */
 const MOST_WORDS = 8;
@@ -15,14 +13,13 @@ const LONGEST_LINE = 400;
  * @throws Fault "bad-features" naming the line
  */
 export function readLines(text: string, name: string, options: ReadOptions): RawExchange | null {
-  const near = middleOf(options.near);
-  const british = options.frame?.figures === "grid" && options.frame.title.startsWith("OSGB36");
+  const references = referenceReader(options);
   const points = draft("points");
   const positions = new Positions({ ...options, frame: null });
   for (const [i, line] of text.split(/\r\n|\r|\n/).entries()) {
     const plain = line.trim();
     if (plain === "") continue;
-    const found = plain.length > LONGEST_LINE ? null : inLine(plain, near, british);
+    const found = plain.length > LONGEST_LINE ? null : inLine(plain, references);
     if (!found && points.positions.length === 0) return null;
     const where = `${name}, line ${i + 1}`;
     if (!found)
@@ -35,7 +32,7 @@ export function readLines(text: string, name: string, options: ReadOptions): Raw
     describeLast(points, found.name, "");
   }
   if (points.positions.length === 0) return null;
-  return { title: null, notes: "", drafts: [points], report: [], odd: null, placed: true };
+  return { title: null, notes: "", drafts: [points], report: [...references.told], odd: null, placed: true };
 }
 
 interface Found {
@@ -43,9 +40,9 @@ interface Found {
   readonly name: string | null;
 }
 
-function inLine(line: string, near: LonLat | null, british: boolean): Found | null {
+function inLine(line: string, references: ReferenceReader): Found | null {
   const read = (text: string, name: string | null): Found | null => {
-    const lonLat = placeOf(text, near, british);
+    const lonLat = attempt(() => references.read(text));
     return lonLat && { lonLat, name };
   };
   const whole = read(line, null);
@@ -64,14 +61,4 @@ function inLine(line: string, near: LonLat | null, british: boolean): Found | nu
     if (found) return found;
   }
   return null;
-}
-
-function placeOf(text: string, near: LonLat | null, british: boolean): LonLat | null {
-  try {
-    if (british) return parseBritish(text).lonLat;
-    return parsePosition(text, near).lonLat;
-  } catch (thrown) {
-    if (Fault.from(thrown).code === "internal") throw thrown;
-    return null;
-  }
 }

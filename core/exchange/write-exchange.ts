@@ -23,7 +23,9 @@ export function exchangeText(
 ): string {
   if (walk.points.length === 0)
     throw new Fault("bad-argument", "The walk has no points: there is nothing to write.");
-  if (!parts.points && !parts.legs && !parts.track && format !== "csv" && format !== "tsv")
+  // One point has no line; a route may have it.
+  const legs = parts.legs && (format === "gpx" || walk.points.length > 1);
+  if (!parts.points && !legs && !parts.track && format !== "csv" && format !== "tsv")
     throw new Fault(
       "bad-argument",
       "Nothing is to go along.",

@@ -11,6 +11,8 @@ import { type TestWindow, until } from "./support/window.ts";
 
 const inWindow = windowsOfThisFile();
 
+const PRACTICE = new URL("../../sample-maps/uldermoor-practice.walk.geojson", import.meta.url);
+
 /** Places on the demo map. */
 const PLACES = [
   [46.3416879, -133.1922526],
@@ -177,8 +179,8 @@ test("a walk goes out as files and by the clipboard, with what is wanted, and sa
   await inWindow(async (window) => {
     const { page, context, host } = window;
     await context.grantPermissions(["clipboard-read", "clipboard-write"], { origin: host.origin });
-    await part(page, "walk-menu").click();
-    await page.locator('[role^="menuitem"]', { hasText: "Open the practice walk" }).click();
+    // A walk of our own that is dropped is opened as it is.
+    await drop(page, "practice.walk.geojson", readFileSync(PRACTICE, "utf8"));
     await until(async () => (await page.locator(".ribbon-leg").count()) > 5, "the practice walk");
     await page.keyboard.press("Control+e");
     await there(page, "written");

@@ -101,6 +101,8 @@ describe("parts", () => {
         /wet|all of/,
       );
     expect(() => exchangeText(walk, "kml", only({}), PLAIN_DIALECT)).toThrow(/Nothing is to go along/);
+    const one = walkOf("One", "", [["Ford", 10, 60]]);
+    expect(() => exchangeText(one, "kml", only({ legs: true }), PLAIN_DIALECT)).toThrow(/Nothing is to/);
   });
 
   it("that a format does not carry are said, and nothing the walk does not have", () => {

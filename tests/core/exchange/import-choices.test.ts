@@ -124,6 +124,18 @@ describe("a list of positions", () => {
     expect(inverse(british.candidates[0]!.positions[0]!, same).distanceM).toBeLessThan(0.01);
   });
 
+  it("is read on the British grid where only there it lies on the open map, and that is said", async () => {
+    // Easting 651409.5, northing 313177.5 by cs2cs of PROJ 9.1.1, with the constants of tests above.
+    const near = [1.5, 52.5, 1.9, 52.8] as const;
+    for (const text of ["TG 51409 13177\n", "name,reference\nTower,TG 51409 13177\n"]) {
+      const { candidates, report } = await read(text, "pasted", { near });
+      expect(inverse(candidates[0]!.positions[0]!, [1.7160462, 52.6579808]).distanceM).toBeLessThan(0.1);
+      expect(report.join()).toMatch(/British grid/);
+    }
+    const mgrs = await read("MT 65403 47150\n", "pasted", { near: [8.4, 47.3, 8.7, 47.5] });
+    expect(mgrs.report).toEqual([]);
+  });
+
   it("names the line that is none, and other text is still no table", async () => {
     await expect(read("47.3769 N 8.5417 E\nand so on\n", "pasted")).rejects.toMatchObject({
       where: "pasted, line 2",
