@@ -1,4 +1,5 @@
 /** What goes along, what a format does not carry, and that what was written is read again before it is kept. */
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkWritten } from "../../../core/exchange/check-written.ts";
 import { groundTrack, pointHeights } from "../../../core/exchange/ground-track.ts";
@@ -9,7 +10,7 @@ import { PLAIN_DIALECT } from "../../../core/exchange/write-csv.ts";
 import { EXCHANGE_FORMATS, exchangeText, writeExchange } from "../../../core/exchange/write-exchange.ts";
 import { inverse } from "../../../core/geodesy/geodesic.ts";
 import type { LegFigures } from "../../../core/legs/figures.ts";
-import { bytesOf, walkOf } from "./support.ts";
+import { anyWalk, bytesOf, walkOf } from "./support.ts";
 
 const walk = walkOf("Round", "all of it", [
   ["Ford", 10, 60, "wet"],
@@ -116,6 +117,50 @@ describe("parts", () => {
     expect(told("gpx", { ...USUAL_PARTS, heightsM: [1, null, 2] })).toMatch(/Heights of 1 point is/);
     expect(told("kml", USUAL_PARTS, { ...walk, title: "a\u0001" })).toMatch(/1 text holds/);
     expect(told("geojson", { ...USUAL_PARTS, notes: false })).toMatch(/Notes do not go along/);
+  });
+
+  it("of any walk, in any format and dialect, are found as they were written", async () => {
+    const anyParts = fc.record({
+      points: fc.boolean(),
+      legs: fc.boolean(),
+      notes: fc.boolean(),
+      track: fc.boolean(),
+      heights: fc.boolean(),
+    });
+    const anyDialect = fc.record({
+      decimal: fc.constantFrom(".", ","),
+      separator: fc.constantFrom(";", "\t"),
+      lineEnd: fc.constantFrom("\r\n", "\n"),
+      bom: fc.boolean(),
+    });
+    await fc.assert(
+      fc.asyncProperty(
+        anyWalk,
+        fc.constantFrom(...EXCHANGE_FORMATS),
+        anyParts,
+        anyDialect,
+        fc.boolean(),
+        async (any, format, chosen, signs, alone) => {
+          const of = alone ? { ...any, points: any.points.slice(0, 1) } : any;
+          const table = format === "csv" || format === "tsv";
+          const lines = format === "gpx" || of.points.length > 1;
+          if (!table && !chosen.points && !(lines && (chosen.legs || chosen.track))) return;
+          const heightsM = of.points.map((_, i) => (i % 2 === 0 ? 12.34 : null));
+          const parts = {
+            points: chosen.points,
+            legs: chosen.legs,
+            notes: chosen.notes,
+            heightsM: chosen.heights ? heightsM : null,
+            track: chosen.track
+              ? of.points.map(({ lonLat }, i) => ({ lonLat, heightM: heightsM[i] ?? null }))
+              : null,
+          };
+          const dialect = { ...PLAIN_DIALECT, ...signs };
+          await checkWritten(writeExchange(of, format, parts, dialect), of, format, parts, dialect);
+        },
+      ),
+      { numRuns: 600, seed: 20261126 },
+    );
   });
 
   it("that were damaged on the way are noticed", async () => {
