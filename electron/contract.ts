@@ -141,6 +141,9 @@ export interface MakingState {
   readonly fault: FaultRecord | null;
 }
 
+/** On replies with bytes of an archive whose file was moved, removed or replaced since it was opened. */
+export const GONE_HEADER = "x-legwright-gone";
+
 /**
  * An opened map: where its bytes are to be read, by range requests. The addresses are paths on the window's own
  * origin ("/map/…"), the same in both hosts; replies carry an ETag that changes when the file was replaced.

@@ -54,7 +54,9 @@ const NAMES: Readonly<Record<string, LengthUnitName>> = {
 /** The unit a word means, in singular or plural; null when it is none. */
 export function lengthUnit(word: string): LengthUnitName | null {
   const name = word.toLowerCase().replace(/\.$/, "");
-  return NAMES[name] ?? NAMES[name.replace(/s$/, "")] ?? null;
+  const known = (one: string): LengthUnitName | null =>
+    Object.hasOwn(NAMES, one) ? (NAMES[one] ?? null) : null;
+  return known(name) ?? known(name.replace(/s$/, ""));
 }
 
 /**

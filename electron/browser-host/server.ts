@@ -195,7 +195,7 @@ async function serveArchive(
   response: ServerResponse,
   options: BrowserHostOptions,
 ): Promise<void> {
-  const { status, headers, length, read } = options.services.openedMaps.answer(
+  const { status, headers, length, read } = await options.services.openedMaps.answer(
     url.pathname,
     request.headers.range,
   );

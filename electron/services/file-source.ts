@@ -1,4 +1,4 @@
-import { open } from "node:fs/promises";
+import { open, stat as statOf } from "node:fs/promises";
 import { basename } from "node:path";
 import type { ByteSource } from "../../core/map/source.ts";
 import { fileFault } from "./file-faults.ts";
@@ -8,6 +8,8 @@ export interface FileSource extends ByteSource {
   readonly sizeBytes: number;
   /** Changes when the file does: for caches. */
   readonly tag: string;
+  /** Whether it is as it was opened: written over or cut short since, or no longer where it was. */
+  state(): Promise<"same" | "changed" | "gone">;
   close(): Promise<void>;
 }
 
@@ -41,6 +43,13 @@ export async function openFileSource(path: string): Promise<FileSource> {
           throw fileFault(error, path, "could not be read");
         }
         return bytes.subarray(0, done);
+      },
+      async state() {
+        const now = await file.stat();
+        if (now.size !== stat.size || now.mtimeMs !== stat.mtimeMs) return "changed";
+        // Removed, or another file was put in its place: what was opened can be read still.
+        const there = now.nlink > 0 ? await statOf(path).catch(() => null) : null;
+        return there?.ino === now.ino && there.dev === now.dev ? "same" : "gone";
       },
       close: () => file.close(),
     };

@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import type { OpenedMap } from "../contract.ts";
+import { GONE_HEADER } from "../contract.ts";
 import { answerRange } from "./byte-range.ts";
 import { openFileSource, type FileSource } from "./file-source.ts";
 import type { FoundMap } from "./map-case.ts";
@@ -15,7 +16,7 @@ interface Opened {
 
 /** Part of an archive, ready to send. `read` is null when there is nothing to send. */
 export interface ArchiveAnswer {
-  readonly status: 200 | 206 | 404 | 416;
+  readonly status: 200 | 206 | 404 | 409 | 416;
   readonly headers: Readonly<Record<string, string>>;
   readonly length: number;
   /** Reads a piece of what is to be sent, `from` counted from its start. */
@@ -55,18 +56,25 @@ export class OpenedMaps {
     return null;
   }
 
-  /** Answers a request for `/map/<key>/archive` or `/map/<key>/terrain`, in part or whole. */
-  answer(pathname: string, range: string | null | undefined): ArchiveAnswer {
+  /**
+   * Answers a request for `/map/<key>/archive` or `/map/<key>/terrain`, in part or whole. 409 for a file that another program
+   * wrote over since: half of the old and half of the new would be no map. One that is gone is served still, and that is said.
+   */
+  async answer(pathname: string, range: string | null | undefined): Promise<ArchiveAnswer> {
     const match = /^\/map\/([0-9a-f-]{36})\/(archive|terrain)$/.exec(pathname);
     const opened = match?.[1] ? this.#opened.get(match[1]) : undefined;
     const source = match?.[2] === "terrain" ? opened?.terrain : opened?.archive;
     if (!source) return { status: 404, headers: { "content-length": "0" }, length: 0, read: null };
+    const state = await source.state();
+    if (state === "changed")
+      return { status: 409, headers: { "content-length": "0" }, length: 0, read: null };
     const answer = answerRange(range, source.sizeBytes);
     const headers = {
       ...answer.headers,
       "content-type": "application/octet-stream",
       etag: `"${source.tag}"`,
       "cache-control": "no-store",
+      ...(state === "gone" ? { [GONE_HEADER]: "1" } : {}),
     };
     if (answer.status === 416) return { status: 416, headers, length: 0, read: null };
     const { start } = answer;

@@ -31,7 +31,10 @@ async function answer(request: Request, windowFolder: string, openedMaps: Opened
     return plain(405, "This method is not used here.");
   const bodyless = request.method === "HEAD";
   if (url.pathname.startsWith(MAP_PATH)) {
-    const { status, headers, length, read } = openedMaps.answer(url.pathname, request.headers.get("range"));
+    const { status, headers, length, read } = await openedMaps.answer(
+      url.pathname,
+      request.headers.get("range"),
+    );
     const body = read && !bodyless ? streamOf(length, read) : null;
     return new Response(body, { status, headers: { ...SAFETY_HEADERS, ...headers } });
   }

@@ -12,7 +12,11 @@ let opened: { readonly id: unknown; readonly done: Promise<unknown> } | null = n
 
 function started(): WorkerClient {
   client ??= workerClient(
-    new Worker(new URL("../worker/worker.ts", import.meta.url), { type: "module", name: "legwright-advice" }),
+    () =>
+      new Worker(new URL("../worker/worker.ts", import.meta.url), {
+        type: "module",
+        name: "legwright-advice",
+      }),
   );
   return client;
 }

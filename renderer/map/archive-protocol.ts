@@ -1,12 +1,18 @@
 /** Lets MapLibre read tiles straight from archives the host serves. */
 import { addProtocol } from "maplibre-gl";
 import { PMTiles, Protocol, SharedPromiseCache, type Source } from "pmtiles";
+import { Fault } from "../../core/fault.ts";
 import { unpack } from "../../core/map/unpack.ts";
+import { say, sayFault } from "../app/notices.ts";
+import { faultWords } from "../words/fault-words.ts";
 import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
 
 const protocol = new Protocol({ errorOnMissingTile: false });
 addProtocol("pmtiles", protocol.tile);
+
+/** Messages of faults of archives that were said already. */
+export const saidFaults = new Set<string>();
 
 let lastKey = 0;
 
@@ -24,11 +30,18 @@ export interface TileAddress {
 export async function tileAddress(url: string, name: string): Promise<TileAddress> {
   // A key of its own each time: a file replaced under the same name must not meet the old one's cached directory.
   const key = `archive-${++lastKey}`;
-  const bytes = rangeSource(url, name);
+  const bytes = rangeSource(url, name, (key) => say(faultWords.mapGone(key)));
   const source: Source = {
     getKey: () => key,
     async getBytes(offset, length, signal) {
-      const read = await bytes.read(offset, length, signal);
+      const read = await bytes.read(offset, length, signal).catch((thrown: unknown) => {
+        // Said here with its place and remedy: what comes back from the map is text alone.
+        if (thrown instanceof Fault && thrown.code !== "cancelled") {
+          saidFaults.add(thrown.message);
+          sayFault(thrown);
+        }
+        throw thrown;
+      });
       return { data: read.slice().buffer };
     },
   };

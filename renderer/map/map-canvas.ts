@@ -4,7 +4,7 @@ import { Map as MapLibreMap, setWorkerUrl } from "maplibre-gl";
 import "maplibre-gl/dist/maplibre-gl.css";
 import mapWorkerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import { DEG } from "../../core/units/angle.ts";
-import { sayFault } from "../app/notices.ts";
+import { say, sayFault } from "../app/notices.ts";
 import { Fault } from "../../core/fault.ts";
 import { openMap, shownMap, shownSheet } from "../map-case/map-case.ts";
 import { settings } from "../app/settings.ts";
@@ -12,7 +12,9 @@ import { slopeColour } from "../slope/slope-colour.ts";
 import { SLOPE_TILE_PX, slopeTiles } from "../slope/slope-shading.ts";
 import { readMapColours } from "../theme/map-colours.ts";
 import { theme } from "../theme/theme.ts";
+import { faultWords } from "../words/fault-words.ts";
 import { words } from "../words/words.ts";
+import { saidFaults } from "./archive-protocol.ts";
 import { mapFonts } from "./map-fonts.ts";
 import { drawSymbol } from "./style/line-symbols.ts";
 import { mapStyle } from "./style/map-style.ts";
@@ -54,9 +56,13 @@ export function putMapOn(container: HTMLElement): () => void {
   });
   map.on("error", ({ error }) => {
     // A tile given up because the map moved on is no fault.
-    if (!(error instanceof DOMException && error.name === "AbortError"))
+    if (!(error instanceof DOMException && error.name === "AbortError") && !saidFaults.has(error.message))
       sayFault(new Fault("bad-tile", error.message, openMap.peek()?.opened.fileName ?? null));
   });
+
+  // MapLibre draws again by itself once there is a picture to draw into.
+  map.on("webglcontextlost", () => say(faultWords.pictureLost));
+  map.on("webglcontextrestored", () => say(faultWords.pictureBack));
 
   const measure = (): void => {
     mapMoves.value = mapMoves.peek() + 1;

@@ -1,6 +1,6 @@
 /** Runs the worker's calls: each question once, cancellable, every failure a fault record. */
 import { Fault } from "../../core/fault.ts";
-import type { CallName, FromWorker, ToWorker, WorkerCalls } from "./messages.ts";
+import type { CallName, FromWorker, Question, ToWorker, WorkerCalls } from "./messages.ts";
 
 /** The calls as the worker implements them: asynchronous, with a signal to stop early. */
 export type Handlers = {
@@ -21,7 +21,7 @@ export function dispatcher(
 ): (message: ToWorker) => void {
   const running = new Map<number, AbortController>();
 
-  const answer = async (message: Exclude<ToWorker, { cancel: number }>): Promise<void> => {
+  const answer = async (message: Question): Promise<void> => {
     const { id, call, args } = message;
     const controller = new AbortController();
     running.set(id, controller);
@@ -42,7 +42,8 @@ export function dispatcher(
   };
 
   return (message) => {
-    if ("cancel" in message) running.get(message.cancel)?.abort();
+    if ("ping" in message) post({ pong: true });
+    else if ("cancel" in message) running.get(message.cancel)?.abort();
     else void answer(message);
   };
 }

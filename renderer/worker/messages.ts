@@ -81,8 +81,10 @@ export type Question = {
   [N in CallName]: { readonly id: number; readonly call: N; readonly args: Parameters<WorkerCalls[N]> };
 }[CallName];
 
-export type ToWorker = Question | { readonly cancel: number };
+/** A ping asks whether anybody is there; it is answered between pieces of work. */
+export type ToWorker = Question | { readonly cancel: number } | { readonly ping: true };
 
 export type FromWorker =
+  | { readonly pong: true }
   | { readonly id: number; readonly ok: true; readonly value: unknown }
   | { readonly id: number; readonly ok: false; readonly fault: FaultRecord };

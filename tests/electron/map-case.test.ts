@@ -101,13 +101,13 @@ describe("opened maps", () => {
     const second = await opened.open(await maps.find("id-other archive"));
     expect(second.archiveUrl).not.toBe(first.archiveUrl);
     const read = async (url: string): Promise<string> =>
-      Buffer.from((await opened.answer(url, null).read?.(0, 100)) ?? []).toString();
+      Buffer.from((await (await opened.answer(url, null)).read?.(0, 100)) ?? []).toString();
     expect(await read(first.archiveUrl)).toBe("alp archive");
     expect(await read(second.archiveUrl)).toBe("other archive");
-    expect(opened.answer(first.archiveUrl, null).headers["etag"]).not.toBe(
-      opened.answer(second.archiveUrl, null).headers["etag"],
+    expect((await opened.answer(first.archiveUrl, null)).headers["etag"]).not.toBe(
+      (await opened.answer(second.archiveUrl, null)).headers["etag"],
     );
     await opened.close();
-    expect(opened.answer(first.archiveUrl, null).status).toBe(404);
+    expect((await opened.answer(first.archiveUrl, null)).status).toBe(404);
   });
 });

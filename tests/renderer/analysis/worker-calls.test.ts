@@ -6,7 +6,9 @@ import { dispatcher, type Handlers } from "../../../renderer/worker/dispatch.ts"
 import type { FromWorker, ToWorker } from "../../../renderer/worker/messages.ts";
 
 /** Both ends joined without a thread; messages are copied as between threads. */
-function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readonly sent: ToWorker[] } {
+function joined(
+  handlers: Partial<Handlers>,
+): Port & { breakDown(): void; readonly sent: ToWorker[]; ended: boolean } {
   const listeners: ((event: MessageEvent<FromWorker>) => void)[] = [];
   const errors: (() => void)[] = [];
   const sent: ToWorker[] = [];
@@ -28,6 +30,7 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
       groundAt: missing,
       landmarksFrom: missing,
       slopeTile: missing,
+      worksheet: missing,
       readForeign: missing,
       foreignWalk: missing,
       ...handlers,
@@ -41,6 +44,10 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
   );
   return {
     sent,
+    ended: false,
+    terminate() {
+      this.ended = true;
+    },
     postMessage(message) {
       const copy = structuredClone(message);
       sent.push(copy);
@@ -59,7 +66,7 @@ function joined(handlers: Partial<Handlers>): Port & { breakDown(): void; readon
 describe("calls to the worker", () => {
   test("answers go to the one who asked, in whatever order they come", async () => {
     const release: ((height: number) => void)[] = [];
-    const client = workerClient(
+    const client = workerClient(() =>
       joined({ elevationAt: () => new Promise((resolve) => release.push(resolve)) }),
     );
     const first = client.ask("elevationAt", [[1, 2]]);
@@ -71,7 +78,7 @@ describe("calls to the worker", () => {
   });
 
   test("a fault crosses with its code, place and remedy", async () => {
-    const client = workerClient(
+    const client = workerClient(() =>
       joined({
         openMap: async () => {
           throw new Fault("bad-archive", "It is cut short.", "moor.pmtiles", "Copy it again.");
@@ -90,7 +97,7 @@ describe("calls to the worker", () => {
   });
 
   test("what is thrown unforeseen comes back as a fault, not as silence", async () => {
-    const client = workerClient(
+    const client = workerClient(() =>
       joined({
         closeMap: async () => {
           throw new TypeError("x is undefined");
@@ -105,7 +112,7 @@ describe("calls to the worker", () => {
 
   test("cancelling reaches the call in the worker and fails the question as cancelled", async () => {
     let stopped = false;
-    const client = workerClient(
+    const client = workerClient(() =>
       joined({
         figures: (signal) =>
           new Promise((_, reject) => {
@@ -128,17 +135,62 @@ describe("calls to the worker", () => {
     const port = joined({});
     const controller = new AbortController();
     controller.abort();
-    await expect(workerClient(port).ask("elevationAt", [[1, 2]], controller.signal)).rejects.toMatchObject({
+    await expect(
+      workerClient(() => port).ask("elevationAt", [[1, 2]], controller.signal),
+    ).rejects.toMatchObject({
       code: "cancelled",
     });
     expect(port.sent).toEqual([]);
   });
 
-  test("when the worker breaks, everything that waits fails", async () => {
-    const port = joined({ elevationAt: () => new Promise(() => {}) });
-    const asked = workerClient(port).ask("elevationAt", [[1, 2]]);
-    port.breakDown();
-    await expect(asked).rejects.toMatchObject({ code: "internal" });
+  describe("when the worker breaks", () => {
+    const silent = (): Promise<never> => new Promise(() => {});
+
+    test("another is begun with the map that was open, and what waited is asked again", async () => {
+      const first = joined({ openMap: async () => ({}) as never, elevationAt: silent });
+      const second = joined({ openMap: async () => ({}) as never, elevationAt: async () => 512 });
+      const ports = [first, second];
+      let again = 0;
+      const client = workerClient(() => ports.shift()!, { again: () => again++ });
+      await client.ask("openMap", [{ url: "x", key: "moor.pmtiles" }, null, null]);
+      const asked = client.ask("elevationAt", [[1, 2]]);
+      first.breakDown();
+      expect(await asked).toBe(512);
+      expect(again).toBe(1);
+      expect(first.ended).toBe(true);
+      expect(second.sent.map((message) => "call" in message && message.call)).toEqual([
+        "openMap",
+        "elevationAt",
+      ]);
+    });
+
+    test("a question that ends every worker fails, with what to do", async () => {
+      const ports: ReturnType<typeof joined>[] = [];
+      const client = workerClient(() => ports[ports.push(joined({ elevationAt: silent })) - 1]!);
+      const asked = client.ask("elevationAt", [[1, 2]]);
+      ports[0]!.breakDown();
+      ports[1]!.breakDown();
+      await expect(asked).rejects.toMatchObject({
+        code: "internal",
+        remedy: expect.stringMatching(/Save the walk/),
+      });
+    });
+
+    test("one that was ended without a word is missed after a while, a busy one is not", async () => {
+      let wake = (_height: number): void => {};
+      const busy = joined({ elevationAt: () => new Promise((resolve) => (wake = resolve)) });
+      const alive = workerClient(() => busy, { silenceMs: 50 });
+      const slow = alive.ask("elevationAt", [[1, 2]]);
+      await new Promise((resolve) => setTimeout(resolve, 200));
+      wake(7);
+      expect(await slow).toBe(7);
+      expect(busy.ended).toBe(false);
+
+      const dead = { ...joined({}), postMessage: () => undefined };
+      const ports = [dead, joined({ elevationAt: async () => 512 })];
+      const client = workerClient(() => ports.shift()!, { silenceMs: 50 });
+      expect(await client.ask("elevationAt", [[1, 2]])).toBe(512);
+    });
   });
 
   test("figures keep their typed arrays across the boundary", async () => {
@@ -149,7 +201,7 @@ describe("calls to the worker", () => {
       errorM: null,
       blind: [],
     };
-    const client = workerClient(joined({ figures: async () => ({ legs: [{ profile }] }) as never }));
+    const client = workerClient(() => joined({ figures: async () => ({ legs: [{ profile }] }) as never }));
     const answer = await client.ask("figures", [[], {} as LegSettings]);
     expect(answer.legs[0]?.profile.elevationM).toBeInstanceOf(Float64Array);
     expect(answer.legs[0]?.profile.elevationM[1]).toBeNaN();
