@@ -57,13 +57,15 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
   let heardAt = 0;
   let watching: ReturnType<typeof setInterval> | null = null;
 
+  const send = (message: ToWorker): void => port?.postMessage(message);
+
   const watch = (): void => {
     watching ??= setInterval(() => {
       if (waiting.size === 0) {
         clearInterval(watching!);
         watching = null;
       } else if (Date.now() - heardAt > silenceMs) broken();
-      else port?.postMessage({ ping: true });
+      else send({ ping: true });
     }, silenceMs / 5);
   };
 
@@ -107,13 +109,13 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
     const next = begun();
     const resume = (): void => {
       if (next !== port) return;
-      for (const { question } of left) if (waiting.has(question.id)) port?.postMessage(question);
+      for (const { question } of left) if (waiting.has(question.id)) send(question);
     };
     // What is asked counts on the map that was open, unless opening one is itself what waits.
     if (!map || left.some(({ question }) => question.call === "openMap")) return resume();
     const id = ++lastId;
     waiting.set(id, { question: { ...map, id }, resolve: resume, reject: resume, again: true });
-    port?.postMessage({ ...map, id });
+    send({ ...map, id });
     watch();
   };
 
@@ -131,9 +133,9 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
         else if (question.call === "closeMap") map = null;
         if (waiting.size === 0) heardAt = Date.now();
         waiting.set(id, { question, resolve: resolve as (value: unknown) => void, reject, again: false });
-        signal?.addEventListener("abort", () => port?.postMessage({ cancel: id }), { once: true });
+        signal?.addEventListener("abort", () => send({ cancel: id }), { once: true });
         begun();
-        port?.postMessage(question);
+        send(question);
         watch();
       });
     },
