@@ -42,7 +42,7 @@ export function ScaleSums() {
           label={scaleWords.knownRuler}
           value={blanks.knownRuler.value}
           onInput={(text) => (blanks.knownRuler.value = text)}
-          placeholder="… mm"
+          placeholder={sumsWords.measured}
           least={6}
           of={found}
           test="sum-known-ruler"

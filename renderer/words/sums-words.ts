@@ -3,6 +3,7 @@ import type { North } from "../../core/walk/walk.ts";
 
 export const sumsWords = {
   command: "Map sums…",
+  measured: "… mm",
   title: "Map sums",
   lead: "Fill in any blank: the rest follows.",
   close: "Close",
