@@ -91,3 +91,13 @@ export function vertexAt({ lengths }: Measured, alongM: number): number {
 
 export const pointAt = (measured: Measured, alongM: number): OnLine =>
   onSegment(measured, vertexAt(measured, alongM), alongM);
+
+/** The line's own positions between two places on it. */
+export function verticesBetween({ line, lengths }: Measured, fromM: number, toM: number): LonLat[] {
+  const found: LonLat[] = [];
+  lengths.forEach((alongM, i) => {
+    if (alongM > fromM && alongM < toM)
+      found.push([line.coords[2 * i] as number, line.coords[2 * i + 1] as number]);
+  });
+  return found;
+}

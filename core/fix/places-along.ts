@@ -14,6 +14,7 @@ import {
   type Sampled,
   sampleLines,
   vertexAt,
+  verticesBetween,
 } from "./line-samples.ts";
 
 export interface LikelyPlace extends OnLine {
@@ -29,6 +30,8 @@ export interface LikelyPlace extends OnLine {
   /** The stretch that holds 95 % of the place's chance, from its 2.5 % to its 97.5 % point. */
   readonly from: LonLat;
   readonly to: LonLat;
+  /** That stretch along the line, from `from` to `to`, for drawing it. */
+  readonly stretch: readonly LonLat[];
 }
 
 /** What lies this far below the best in the logarithm, five standard deviations, has no part in it. */
@@ -131,6 +134,8 @@ function placeOf(top: Top, density: LogDensity, chance: (i: number) => number): 
     return top.to * stepM;
   };
   const alongM = summit(sampled, top.best, density);
+  const [fromM, toM] = [share(0.025), share(0.975)];
+  const ends = [pointAt(sampled, fromM).at, pointAt(sampled, toM).at] as const;
   const vertex = vertexAt(sampled, alongM);
   const [dn, de] = [0, 1].map((k) => (st[2 * vertex + 2 + k] as number) - (st[2 * vertex + k] as number)) as [
     number,
@@ -143,8 +148,9 @@ function placeOf(top: Top, density: LogDensity, chance: (i: number) => number): 
     lineBearing: trueBearing(Math.atan2(de, dn) / DEG),
     probability: sum,
     alongSdM: Math.sqrt(Math.max(0, second / sum - mean * mean)),
-    from: pointAt(sampled, share(0.025)).at,
-    to: pointAt(sampled, share(0.975)).at,
+    from: ends[0],
+    to: ends[1],
+    stretch: [ends[0], ...verticesBetween(sampled, fromM, toM), ends[1]],
   };
 }
 

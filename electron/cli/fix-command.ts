@@ -42,7 +42,9 @@ const onMap = (command: Command): Command =>
       ).argParser(gather),
     )
     .option("--error <degrees>", "standard error of a bearing (2)")
-    .option("--elevation <height>", "what an altimeter shows, like 640m");
+    .option("--elevation <height>", "what an altimeter shows, like 640m")
+    .option("--slope <degrees>", "how steep the ground is there, like 12")
+    .option("--facing <bearing>", 'the way the ground falls there, like "240 magnetic"');
 
 export function addFixCommands(program: Command): void {
   const fix = program.command("fix").description("a position from bearings, or from legs walked");

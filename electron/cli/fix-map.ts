@@ -23,6 +23,7 @@ import {
   nearOf,
   numberOf,
   placeOf,
+  readFacing,
   readLeg,
   readSighting,
 } from "./fix-read.ts";
@@ -36,6 +37,8 @@ interface OnMapOptions extends FixOptions {
   readonly bearing?: readonly string[];
   readonly error?: string;
   readonly elevation?: string;
+  readonly slope?: string;
+  readonly facing?: string;
 }
 
 export interface OnLineOptions extends OnMapOptions {
@@ -184,7 +187,10 @@ async function report(
   await deliver(rows.map((line) => `${line}\n`).join(""), undefined);
 }
 
-function cluesOf({ bearing = [], error, elevation, ...options }: OnMapOptions, near: LonLat): Clue[] {
+function cluesOf(
+  { bearing = [], error, elevation, slope, facing, ...options }: OnMapOptions,
+  near: LonLat,
+): Clue[] {
   const errorDeg = numberOf(error, HAND_COMPASS_DEG, "--error");
   return [
     ...bearing.map((text): Clue => ({
@@ -192,6 +198,8 @@ function cluesOf({ bearing = [], error, elevation, ...options }: OnMapOptions, n
       sighting: readSighting(text, "to", errorDeg, nearOf(options) ?? near),
     })),
     ...(elevation === undefined ? [] : [{ what: "height", elevationM: parseLength(elevation) } as const]),
+    ...(slope === undefined ? [] : [{ what: "slope", deg: numberOf(slope, 0, "--slope") } as const]),
+    ...(facing === undefined ? [] : [{ what: "facing", ...readFacing(facing) } as const]),
   ];
 }
 

@@ -105,6 +105,21 @@ export function readLeg(text: string): ReckonedLeg {
   };
 }
 
+const FACING = new RegExp(`^(.+?) ?\\b${NORTH}$`, "i");
+
+/** "240 magnetic" @throws Fault "bad-argument" with the reason */
+export function readFacing(text: string): Pick<Sighting, "deg" | "north"> {
+  const form = FACING.exec(text.trim().replace(/\s+/g, " "));
+  if (!form)
+    throw new Fault(
+      "bad-argument",
+      `“${text}” is not a way the ground faces.`,
+      null,
+      'Write such as "240 magnetic", with magnetic, grid or true.',
+    );
+  return { deg: parseBearing(form[1] ?? ""), north: NORTHS[(form[2] ?? "").toLowerCase()] as North };
+}
+
 /** A number given as an option. @throws Fault "bad-argument" when it is none */
 export function numberOf(text: string | undefined, usual: number, option: string): number {
   if (text === undefined) return usual;

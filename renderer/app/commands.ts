@@ -2,7 +2,7 @@
 import { reverseWalk } from "../../core/walk/edits.ts";
 import { openBeside } from "../beside/beside-state.ts";
 import { ask } from "../dialogs/dialogs.ts";
-import { openFix } from "../fix/fix-state.ts";
+import { openFix } from "../fix/open-fix.ts";
 import { openFind } from "../find/find-state.ts";
 import { mapWords } from "../words/map-words.ts";
 import { openMap } from "../map-case/map-case.ts";

@@ -21,10 +21,10 @@ export function showPlace(map: MapLibreMap, place: Understood): void {
   });
 }
 
-/** The slip lies in the lower left of the free map: what is left beside it or above it, whichever is more. */
-function roomBesideSlip(): ReturnType<typeof freePadding> {
+/** A slip lies in the left of the free map: what is left beside it or above it, whichever is more. */
+export function roomBesideSlip(name = "find-slip"): ReturnType<typeof freePadding> {
   const padding = freePadding();
-  const slip = document.querySelector(".find-slip")?.getBoundingClientRect();
+  const slip = document.querySelector(`.${name}`)?.getBoundingClientRect();
   if (!slip) return padding;
   const gap = 16;
   const width = innerWidth - padding.right - (slip.right + gap);

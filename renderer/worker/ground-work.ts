@@ -14,6 +14,7 @@ import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
 import { foreignWork } from "../exchange/foreign-work.ts";
 import { namedPlaces } from "../find/named-places.ts";
+import { lineNear, spotsAfterWalk, spotsOnLine } from "../fix/fix-work.ts";
 import type { Handlers } from "./dispatch.ts";
 import { groundAt, landmarksFrom } from "./ground-questions.ts";
 import type { ArchiveAddress, OpenedGround, WalkEscape } from "./messages.ts";
@@ -99,6 +100,12 @@ export function groundWork(): Handlers {
     groundAt: async (signal, lonLat) => ground && groundAt(ground, lonLat, signal),
 
     landmarksFrom: async (signal, lonLat) => ground && landmarksFrom(ground, lonLat, signal),
+
+    lineNear: async (signal, lonLat, reachM) => ground && lineNear(ground, lonLat, reachM, signal),
+
+    spotsOnLine: async (signal, question) => ground && spotsOnLine(ground, question, signal),
+
+    spotsAfterWalk: async (signal, question) => ground && spotsAfterWalk(ground, question, signal),
 
     async slopeTile(signal, tile) {
       const model = ground?.elevation;

@@ -20,6 +20,7 @@ import type {
   ForeignOptions,
   ForeignWalk,
 } from "../exchange/foreign-messages.ts";
+import type { LineNear, OnLineQuestion, Spots, TrackQuestion } from "../fix/fix-messages.ts";
 import type { GroundReading, Landmarks } from "./ground-questions.ts";
 
 /** Where the worker reads an archive. `key` is its file name, for messages. */
@@ -67,6 +68,11 @@ export interface WorkerCalls {
   groundAt(lonLat: LonLat): GroundReading | null;
   /** Named landmarks around a place, in view or hidden; null without a map. */
   landmarksFrom(lonLat: LonLat): Landmarks | null;
+  /** The line a person means at a place; null where none is within reach, and without a map. */
+  lineNear(lonLat: LonLat, reachM: number): LineNear | null;
+  /** Where one may stand on a line, and after a walk; null without a map. */
+  spotsOnLine(question: OnLineQuestion): Spots | null;
+  spotsAfterWalk(question: TrackQuestion): Spots | null;
   /** Slope of the ground over a tile; null where the open map has no terrain. */
   slopeTile(tile: TileAddress): SlopeTile | null;
   /** Reads a file of another program and keeps it for `foreignWalk`. */

@@ -17,7 +17,7 @@ describe("a position from bearings", () => {
   // Source: the worked example of tests/core/fix/handbook.test.ts: a plane laid into UTM zone 16, own place 603000 4200000.
   test("the handbook's resection and intersection, and a wrong bearing told of", async () => {
     await inWindow(async ({ page }) => {
-      await choose(page, "tools-menu", "Position from bearings");
+      await choose(page, "tools-menu", "Where am I");
       expect(await textOf(page, "fix-said")).toBe("Two bearings with their points are needed.");
       // One may write at once.
       const first = part(page, "fix-bearing-1");
@@ -37,7 +37,7 @@ describe("a position from bearings", () => {
       await part(page, "fix-bearing-3").fill("400");
       expect(await textOf(page, "fix-slip")).toMatch(/400/);
       // What is over there: bearings from the two places; the third is taken away.
-      await part(page, "fix-intersect").click();
+      await part(page, "fix-way").selectOption("intersect");
       await write(page, 1, "18.434949", "grid", "16 north 603000 4200000");
       await write(page, 2, "333.434949", "grid", "16 north 605000 4201000");
       await write(page, 3, "", "grid", "");
@@ -49,12 +49,12 @@ describe("a position from bearings", () => {
 
   test("known points are picked on the map; the place is drawn and put down, and taken back by undo", async () => {
     await inWindow(async ({ page }) => {
-      await choose(page, "tools-menu", "Position from bearings");
+      await choose(page, "tools-menu", "Where am I");
       for (const [n, x, y] of [
         [1, 0.9, 0.1],
         [2, 0.9, 0.75],
       ] as const) {
-        await part(page, `fix-pick-${n}`).click();
+        await part(page, `fix-pick-known-${n}`).click();
         const at = await mapPlace(page, x, y);
         await page.mouse.click(at.x, at.y);
         await until(
