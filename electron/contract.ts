@@ -2,7 +2,10 @@
  * The one place where the window and its host meet. Both hosts (the Electron shell and the local browser host)
  * implement `HostApi`; the window calls nothing else. Plain data only: everything here crosses a process.
  */
+import type { CoursePoint, CourseWish } from "../core/course/course.ts";
 import type { DrillWish } from "../core/course/drills/drill.ts";
+import type { FieldWish } from "../core/course/small-ground.ts";
+import type { CoursePart } from "../core/sheet/course/sheet-blocks.ts";
 import type { WorksheetPart } from "../core/sheet/worksheet/worksheet-pages.ts";
 import type { FaultRecord } from "../core/fault.ts";
 import { type AidSettings, USUAL_AIDS } from "../core/legs/advice/aid-settings.ts";
@@ -189,6 +192,22 @@ export interface SheetOrder {
   readonly wish: PrintWish;
   /** A worksheet of questions on the map instead, on the paper of the wish and with the norths of the walk's day. */
   readonly worksheet?: WorksheetOrder | null;
+  /** Sheets of practice courses instead, on the paper of the wish. */
+  readonly course?: CourseOrder | null;
+}
+
+export interface CourseOrder {
+  readonly parts: readonly CoursePart[];
+  /** What learners are given: bearings and lengths, or the points on the map. */
+  readonly give: "legs" | "map";
+  /** On the map, each as it is now; their figures and rules are looked at anew. */
+  readonly courses: readonly {
+    readonly name: string;
+    readonly wish: CourseWish;
+    readonly points: readonly CoursePoint[];
+  }[];
+  /** On small ground, without a map, instead. */
+  readonly field: FieldWish | null;
 }
 
 export interface WorksheetOrder {

@@ -19,6 +19,8 @@ import { type ReferenceReader, referenceReader } from "./read-reference.ts";
 import { unguarded } from "./write-csv.ts";
 
 const SAMPLE_ROWS = 6;
+/** Read in a second or two; figures are quicker. No source. */
+const MOST_REFERENCES = 100_000;
 
 interface Taken {
   readonly rows: readonly Row[];
@@ -96,7 +98,12 @@ export function readCsv(text: string, name: string, options: ReadOptions): RawEx
     const where = `${name}, line ${row.line}`;
     const cell = (column: Column): string => row.cells[columns[column] ?? -1] ?? "";
     const figures = figuresOf(cell, columns, options);
-    if (!figures) parsed++;
+    if (!figures && ++parsed > MOST_REFERENCES)
+      throw badFeatures(
+        `The table has more than ${MOST_REFERENCES} references.`,
+        where,
+        "Save a shorter part of it.",
+      );
     const [x, y] = figures ?? parsedIn(cell, columns, references, where);
     positions.add(points, x, y, where, cell("height").trim() !== "");
     describeLast(points, trimmed(unguarded(cell("name"))), unguarded(cell("note")).trim());

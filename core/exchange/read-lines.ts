@@ -5,8 +5,12 @@ import { describeLast, draft, Positions, type RawExchange, type ReadOptions } fr
 import { attempt, type ReferenceReader, referenceReader } from "./read-reference.ts";
 
 /** Words of a name that may stand before or after a position. No source. */
-const MOST_WORDS = 8;
+const MOST_WORDS = 9;
 const LONGEST_LINE = 400;
+/** A position begins and ends with figures, but for a few letters and signs. */
+const MAY_BE_POSITION = /^\D{0,8}\d(?:.*\d)?\D{0,8}$/;
+/** A line is tried in many ways: more of them take longer than a person waits, and than a walk has points. No source. */
+const MOST_LINES = 10_000;
 
 /**
  * @returns null when the first line is no position: then the text is something else
@@ -15,7 +19,11 @@ const LONGEST_LINE = 400;
 export function readLines(text: string, name: string, options: ReadOptions): RawExchange | null {
   const references = referenceReader(options);
   const points = draft("points");
-  const positions = new Positions({ ...options, frame: null });
+  const positions = new Positions({
+    ...options,
+    mostPositions: Math.min(MOST_LINES, options.mostPositions),
+    frame: null,
+  });
   for (const [i, line] of text.split(/\r\n|\r|\n/).entries()) {
     const plain = line.trim();
     if (plain === "") continue;
@@ -42,6 +50,8 @@ interface Found {
 
 function inLine(line: string, references: ReferenceReader): Found | null {
   const read = (text: string, name: string | null): Found | null => {
+    // Spares the many ways of taking a line apart the trial.
+    if (!MAY_BE_POSITION.test(text)) return null;
     const lonLat = attempt(() => references.read(text));
     return lonLat && { lonLat, name };
   };

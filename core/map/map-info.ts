@@ -68,6 +68,7 @@ export function mapInfo(
   const own = isRecord(metadata["legwright"]) ? metadata["legwright"] : {};
   const declared = parseRoles(own["roles"]);
   const dataEdge = text(own["dataEdge"]);
+  const filled = text(own["filled"]);
   const contourLabels = text(own["contourLabels"]);
   return {
     id: text(own["id"]) ?? idFromHeader(archive),
@@ -85,6 +86,7 @@ export function mapInfo(
     invented: own["invented"] === true,
     elevationCellM: positive(own["elevationCellM"]),
     ...(dataEdge !== null && { dataEdge }),
+    ...(filled !== null && { filled }),
     ...(contourLabels !== null && { contourLabels }),
   };
 }

@@ -63,6 +63,7 @@ export interface MapInfo {
   readonly elevationCellM: number | null;
   /** As in `LegwrightMetadata`. */
   readonly dataEdge?: string;
+  readonly filled?: string;
   readonly contourLabels?: string;
   /** The archive holds pictures of a map, a scanned sheet, and nothing that figures could be worked out from. */
   readonly pictures?: PictureType;
@@ -88,6 +89,8 @@ export interface LegwrightMetadata {
   readonly filledShare?: number;
   /** Layer with the line at which the elevation model ends; nothing on the ground. */
   readonly dataEdge?: string;
+  /** Layer of areas whose heights were missing and are made up from those around them; left out when none. */
+  readonly filled?: string;
   /** Layer of points where heights can be written on contours: `ele`, and `angle` of the figures, clockwise from east. */
   readonly contourLabels?: string;
 }

@@ -18,8 +18,11 @@ export interface HeightWindow extends CellBox {
 }
 
 export interface HeightSource extends Frame {
-  /** The heights of a box that lies within the model; the array may be the model's own and is not to be written to. */
-  window(box: CellBox): HeightWindow;
+  /**
+   * The heights of a box that lies within the model; the array may be the model's own and is not to be written to.
+   * @param room written over instead of making an array, where it is large enough
+   */
+  window(box: CellBox, room?: Float32Array): HeightWindow;
 }
 
 /** A model in memory. */

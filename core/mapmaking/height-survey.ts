@@ -14,7 +14,7 @@ export interface Survey {
 }
 
 /** Samples worked on at a time. */
-const BAND_SAMPLES = 1 << 21;
+const BAND_SAMPLES = 1 << 20;
 /** Slopes are counted in steps of this tangent, of every fifth sample each way. */
 const TANGENT_STEP = 0.01;
 const SLOPE_EVERY = 5;
@@ -33,9 +33,11 @@ export async function surveyHeights(source: HeightSource, placement: Placement, 
   const slopes = new Float64Array(500);
   let counted = 0;
   const bandRows = bandRowsOf(columns);
+  const room = new Float32Array(bandRows * columns);
   for (let row = 0; row < rows; row += bandRows) {
     await pace.step(row / rows);
-    const { heights } = source.window({ column: 0, row, columns, rows: Math.min(bandRows, rows - row) });
+    const band = { column: 0, row, columns, rows: Math.min(bandRows, rows - row) };
+    const { heights } = source.window(band, room);
     for (let i = 0; i < heights.length; i++) {
       const h = heights[i]!;
       if (h !== h) voids++;
@@ -83,10 +85,13 @@ export function wholeHalved(source: HeightSource, halvings: number): HeightWindo
   const height = halvedCount(rows, halvings);
   const out = new Float32Array(width * height);
   const bandRows = bandRowsOf(columns, size);
+  // One array for all bands: nothing is cleared away before a loop like this ends.
+  const room = new Float32Array((bandRows + 4 * size) * columns);
   for (let row = 0; row < rows; row += bandRows) {
     const first = Math.max(0, row - 2 * size);
     const last = Math.min(rows, row + bandRows + 2 * size);
-    const band = halvedBy(source.window({ column: 0, row: first, columns, rows: last - first }), halvings);
+    const box = { column: 0, row: first, columns, rows: last - first };
+    const band = halvedBy(source.window(box, room), halvings);
     const end = Math.min(height, (row + bandRows) / size);
     for (let r = row / size; r < end; r++) {
       const from = (r - band.row) * band.columns;

@@ -5,6 +5,7 @@ import { type ContourScan, scanContours } from "./contour-scan.ts";
 import { type Crew, localCrew } from "./crew.ts";
 import { checkGrid } from "./elevation/elevation-grid.ts";
 import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
+import { filledFeatures } from "./filled-ground.ts";
 import { gridSource, type HeightSource } from "./height-source.ts";
 import { surveyHeights } from "./height-survey.ts";
 import { checkInterval, checkIntervalFor, suitableInterval } from "./interval.ts";
@@ -21,14 +22,16 @@ import {
 import { type MakeOptions, pace, type Pace } from "./pace.ts";
 import type { Setup, TerrainPiece } from "./pieces.ts";
 import { joinPieces, type PmtilesWriter, pmtilesWriter } from "./pmtiles-writer.ts";
+import { nestRings } from "./features-in/rings.ts";
+import { outlines } from "./outlines.ts";
 import { tileFeatureOf } from "./role-features.ts";
 import { terrainAbove, terrainRange } from "./terrain-tiles-writer.ts";
 import { pixelM, type TerrainPlan, terrainPlan } from "./terrain-zoom.ts";
-import type { TileFeature } from "./tile-feature.ts";
+import { FILLED, type TileFeature, type TileLayerName } from "./tile-feature.ts";
 import { tilePieces } from "./tile-pieces.ts";
 
 /** Roles of what can be worked out from the terrain. */
-const DERIVED: ReadonlySet<Role> = new Set(["stream", "ridge", "valley", "spotHeight", "cliff"]);
+const DERIVED: ReadonlySet<TileLayerName> = new Set(["stream", "ridge", "valley", "spotHeight", "cliff"]);
 /** Share of a stage that working things out from the terrain takes; the rest is terrain tiles. Measured on one degree. */
 const DERIVING = 0.6;
 
@@ -47,13 +50,15 @@ export async function makeMapInto(
   startCrew: (setup: Setup) => Promise<Crew>,
   options: MakeOptions = {},
 ): Promise<Made> {
-  const { features = [], prepared = [], about, zooms = DEFAULT_ZOOMS, filledShare = 0 } = request;
+  const { features = [], prepared = [], about, zooms = DEFAULT_ZOOMS } = request;
+  const { filledShare = 0, filledAreas = [] } = request;
   checkZooms(zooms);
   if (request.interval !== "auto") checkInterval(request.interval);
   const placement = placeGrid(source);
   const going = pace(options);
   const drawn: TileFeature[] = features.map((feature, i) => tileFeatureOf(feature, i, zooms.max));
   for (const feature of prepared) drawn.push(feature);
+  for (const feature of filledFeatures(filledAreas, placement, zooms.max)) drawn.push(feature);
 
   going.stage("Looking over the heights", 0.02);
   const survey = await surveyHeights(source, placement, going);
@@ -107,7 +112,7 @@ export async function makeMapInto(
 
   going.stage("Writing the files", 0.03);
   const byRole: Partial<Record<Role, number>> = lines > 0 ? { contour: lines } : {};
-  for (const { role } of drawn) byRole[role] = (byRole[role] ?? 0) + 1;
+  for (const { role } of drawn) if (role !== FILLED) byRole[role] = (byRole[role] ?? 0) + 1;
   const hasContours = levels > 0;
   const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
   return {
@@ -176,11 +181,12 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
   checkGrid(elevation);
   const source = gridSource(elevation);
   const writers = { archive: pmtilesWriter("mvt"), terrain: pmtilesWriter("png") };
-  const { filled } = elevation;
+  const { filled, columns, rows } = elevation;
   const filledShare = filled ? filled.reduce((n, mark) => n + mark, 0) / filled.length : 0;
+  const filledAreas = filled ? nestRings(outlines(filled, columns, rows)) : [];
   const made = await makeMapInto(
     source,
-    { ...request, filledShare },
+    { ...request, filledShare, filledAreas },
     writers,
     async (setup) => localCrew(setup, source),
     options,

@@ -17,7 +17,7 @@ import {
 import type { AboutMap, Zooms } from "./map-request.ts";
 import type { ArchiveHeader } from "./pmtiles-writer.ts";
 import type { TerrainPlan } from "./terrain-zoom.ts";
-import type { TileFeature } from "./tile-feature.ts";
+import { FILLED, type TileFeature } from "./tile-feature.ts";
 
 export interface Described {
   readonly about: AboutMap;
@@ -38,6 +38,7 @@ export function archiveHeaders(map: Described): {
   const { about, source, placement, interval, zooms, hasContours, filledShare, plan } = map;
   const { title, source: from, date, attribution, datum, invented } = about;
   const { bounds, cellM } = placement;
+  const hasFilled = map.features.some(({ role }) => role === FILLED);
   const layers = vectorLayers(map.features, hasContours ? contourFields() : null);
   const id = about.id ?? madeId([title, from, date, bounds.join(), interval.value, interval.unit].join("|"));
   const legwright: LegwrightMetadata = {
@@ -54,6 +55,7 @@ export function archiveHeaders(map: Described): {
     elevationCellM: cellM,
     ...(filledShare > 0 && { filledShare }),
     dataEdge: DATA_EDGE,
+    ...(hasFilled && { filled: FILLED }),
     ...(hasContours && { contourLabels: CONTOUR_LABELS }),
   };
   const credit = { attribution: attribution ?? "", type: "baselayer" };
@@ -65,7 +67,7 @@ export function archiveHeaders(map: Described): {
         name: title,
         description: `${invented ? "An invented place. " : ""}Topographic map with contours every ${interval.value} ${interval.unit}.`,
         ...credit,
-        vector_layers: [...layers, ...extraLayers(hasContours)].map((layer) => ({
+        vector_layers: [...layers, ...extraLayers(hasContours, hasFilled)].map((layer) => ({
           ...layer,
           minzoom: zooms.min,
           maxzoom: zooms.max,

@@ -7,7 +7,7 @@ import { CONTOUR_LABELS } from "./contour-tiles.ts";
 import { DATA_EDGE } from "./data-edge.ts";
 import type { HeightSource } from "./height-source.ts";
 import type { Interval } from "./interval.ts";
-import type { TileFeature } from "./tile-feature.ts";
+import { FILLED, type TileFeature } from "./tile-feature.ts";
 
 type Fields = Record<string, string>;
 
@@ -30,9 +30,10 @@ export function vectorLayers(
 }
 
 /** Layers that play no role of things on the ground. */
-export const extraLayers = (contours: boolean): { id: string; fields: Fields }[] => [
+export const extraLayers = (contours: boolean, filled: boolean): { id: string; fields: Fields }[] => [
   ...(contours ? [{ id: CONTOUR_LABELS, fields: { ele: "Number", angle: "Number" } }] : []),
   { id: DATA_EDGE, fields: { kind: "String" } },
+  ...(filled ? [{ id: FILLED, fields: { kind: "String" } }] : []),
 ];
 
 export function bindings(

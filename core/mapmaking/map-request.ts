@@ -45,7 +45,9 @@ export interface MapRequest {
 
 /** The same where heights come from a source. */
 export type SourceRequest = Omit<MapRequest, "elevation"> & {
+  /** Share of the heights that were made up, and where: areas in columns and rows, as `FilledVoids` has them. */
   readonly filledShare?: number;
+  readonly filledAreas?: readonly (readonly Float64Array[])[];
 };
 
 export interface MapReport {

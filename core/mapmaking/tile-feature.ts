@@ -14,6 +14,10 @@ export interface RoleFeature {
   readonly minZoom?: number;
 }
 
+/** The layer of ground whose heights were made up: no thing on the ground, so no role. */
+export const FILLED = "filled";
+export type TileLayerName = Role | typeof FILLED;
+
 export const POINT = 1;
 export const LINE = 2;
 export const AREA = 3;
@@ -23,7 +27,7 @@ export const AREA = 3;
  * y southward, so that all zooms and tiles cut from one geometry and their shared edges match.
  */
 export interface TileFeature {
-  readonly role: Role;
+  readonly role: TileLayerName;
   readonly type: typeof POINT | typeof LINE | typeof AREA;
   /** x, y, x, y …; one part a point or line, one ring a part for areas, the first position repeated at its end. */
   readonly parts: readonly Int32Array[];

@@ -11,13 +11,13 @@
  * included).
  */
 import { PbfWriter } from "pbf";
-import { ROLES, type Role } from "../map/kinds.ts";
+import { ROLES } from "../map/kinds.ts";
 import type { Pace } from "./pace.ts";
 import type { PmtilesWriter } from "./pmtiles-writer.ts";
 import { simplify } from "./simplify.ts";
 import { boxOf, clipLine, twiceArea } from "./tile-clip.ts";
 import { clipArea } from "./tile-clip-area.ts";
-import { AREA, LINE, POINT, type TileFeature } from "./tile-feature.ts";
+import { AREA, FILLED, LINE, POINT, type TileFeature, type TileLayerName } from "./tile-feature.ts";
 import type { TileBlock } from "./line-cutter.ts";
 import { EXTENT, VectorTileLayer } from "./vector-tile-layer.ts";
 
@@ -31,11 +31,11 @@ const SMALLEST = 8;
 /** Tiles of one zoom that are in the making: those of a block, or all. */
 interface Making {
   readonly block: TileBlock;
-  readonly tiles: Map<number, Map<Role, VectorTileLayer>>;
+  readonly tiles: Map<number, Map<TileLayerName, VectorTileLayer>>;
 }
 
 /** Layers of tiles by x · 2^zoom + y, made as they are needed. */
-function layerOf({ tiles, block }: Making, x: number, y: number, role: Role): VectorTileLayer {
+function layerOf({ tiles, block }: Making, x: number, y: number, role: TileLayerName): VectorTileLayer {
   const id = x * 2 ** block.zoom + y;
   let tile = tiles.get(id);
   if (!tile) tiles.set(id, (tile = new Map()));
@@ -227,7 +227,8 @@ export async function featureTiles(
       const contours = new PbfWriter();
       layers.get("contour")?.writeTo(contours);
       const others = new PbfWriter();
-      for (const role of ROLES) if (role !== "contour") layers.get(role)?.writeTo(others);
+      for (const role of [...ROLES, FILLED] as const)
+        if (role !== "contour") layers.get(role)?.writeTo(others);
       tiles.set(id, new Map());
       if (contours.pos + others.pos === 0) continue;
       take({

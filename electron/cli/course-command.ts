@@ -1,6 +1,7 @@
 /** The `course` commands and their options. */
 import { type Command, Option } from "commander";
 import { COURSE_KINDS, COURSE_LEVELS } from "../../core/course/course.ts";
+import { PAPERS } from "../../core/sheet/page/paper-size.ts";
 import type { CourseCheckOptions, CourseOptions } from "./course.ts";
 
 export function addCourseCommands(program: Command): void {
@@ -40,7 +41,19 @@ export function addCourseCommands(program: Command): void {
         "walk",
       ]),
     )
-    .option("--out <file>", "the walk file to write, ending in .walk.geojson; several are numbered")
+    .option(
+      "--out <file>",
+      "the walk file to write, ending in .walk.geojson; several are numbered. One that ends in .pdf gets sheets",
+    )
+    .option("--sheets <sheets>", "PDF: learner, setter, scoring, by commas (all)")
+    .addOption(
+      new Option("--give <what>", "PDF: the learner gets bearings and lengths, or the points on the map")
+        .choices(["legs", "map"])
+        .default("legs"),
+    )
+    .addOption(new Option("--paper <paper>", "of the PDF").choices(Object.keys(PAPERS)).default("a4"))
+    .option("--large", "PDF: no type below 14 pt")
+    .option("--black-and-white", "PDF: no colour")
     .action(async (options: CourseOptions) => (await import("./course.ts")).course(options));
 
   program

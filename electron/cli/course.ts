@@ -21,6 +21,8 @@ import { parseLength } from "../../core/units/length.ts";
 import { setMap } from "../../core/walk/edits.ts";
 import { formatWalk, parseWalk } from "../../core/walk/walk-file.ts";
 import { checkDay } from "../../core/walk/walk-rules.ts";
+import { coursePages } from "../../core/sheet/course/course-pages.ts";
+import { type CoursePrintOptions, isPdf, printCourse } from "./course-print.ts";
 import { numberOf, placeOf } from "./fix-read.ts";
 import { openGroundAt } from "./map-files.ts";
 import { checkFolderOf, deliver } from "./product.ts";
@@ -28,7 +30,7 @@ import { readInputText } from "./read-input.ts";
 import { rangeOf } from "./read-range.ts";
 import { row } from "./rows.ts";
 
-export interface CourseOptions {
+export interface CourseOptions extends CoursePrintOptions {
   readonly map: string;
   readonly start: string;
   readonly kind: CourseKind;
@@ -46,6 +48,7 @@ export interface CourseOptions {
   readonly count?: string;
   readonly date?: string;
   readonly title?: string;
+  readonly give: "legs" | "map";
   readonly format?: "text" | "json" | "walk";
   readonly out?: string;
 }
@@ -58,6 +61,8 @@ export async function course(options: CourseOptions): Promise<void> {
   const count = numberOf(options.count, 1, "--count");
   const date = checkDay(options.date ?? today(), "--date");
   const format = options.format ?? (options.out === undefined ? "text" : "walk");
+  if (isPdf(options.out) && options.format !== undefined)
+    throw new Fault("bad-argument", "A PDF has no other form.", "--format", "Leave it out.");
   if (format === "walk" && count > 1 && options.out === undefined)
     throw new Fault(
       "bad-argument",
@@ -75,6 +80,17 @@ export async function course(options: CourseOptions): Promise<void> {
   const courses = await makeEqualCourses(wish, count, ground, settings);
   const name = (i: number): string =>
     `${options.title ?? "Practice course"}${count > 1 ? ` ${i + 1} of ${count}` : ""}`;
+  if (isPdf(options.out)) {
+    const named = courses.map((one, i) => ({ name: name(i), course: one, broken: [] }));
+    return await printCourse(options.out, options, (look, ruler) =>
+      coursePages(
+        named,
+        { ...look, give: options.give, scale: null, date, graduationDeg: settings.legs.graduationDeg },
+        ground,
+        ruler,
+      ),
+    );
+  }
   if (format === "walk") {
     for (const [i, one] of courses.entries()) {
       const walk = setMap(walkOfCourse(one, date, name(i)), id);

@@ -7,6 +7,7 @@ import {
   type Question,
   type Worksheet,
 } from "../../core/course/drills/drill.ts";
+import type { DrillLevel } from "../../core/course/drills/level.ts";
 import { makeWorksheet } from "../../core/course/drills/make-worksheet.ts";
 import { Fault } from "../../core/fault.ts";
 import { formatPosition } from "../../core/geodesy/format-position.ts";
@@ -35,6 +36,7 @@ export interface DrillOptions {
   readonly scale: string;
   readonly kinds?: string;
   readonly questions: string;
+  readonly level: DrillLevel;
   readonly seed?: string;
   readonly date?: string;
   readonly answers?: true;
@@ -58,6 +60,7 @@ export async function drill(options: DrillOptions): Promise<void> {
     scale: parseScale(options.scale),
     kinds: kindsOf(options.kinds),
     questions: numberOf(options.questions, 0, "--questions"),
+    level: options.level,
     seed: numberOf(options.seed, 1, "--seed"),
   };
   const pdf = options.out !== undefined && extname(options.out).toLowerCase() === ".pdf";
@@ -69,7 +72,7 @@ export async function drill(options: DrillOptions): Promise<void> {
   const worksheet = await makeWorksheet(wish, ground, { ...DEFAULT_LEG_SETTINGS, date });
   const { questions, notes } = worksheet;
   const answers = options.answers === true;
-  if (pdf) return await printed(worksheet, ground, options, options.out as string, date);
+  if (pdf) return await printed(worksheet, ground, options, options.out, date);
   const cautions = [...(invented ? [INVENTED] : []), ...DRILL_CAUTIONS];
   if (options.format === "json") {
     const told = { date, map: { title, invented }, wish, questions: questions.map(toldOf(answers)), notes };

@@ -43,6 +43,10 @@ export function addExchangeCommands(legwright: Command): void {
       "figures are easting and northing: nad27:ZONE, british, one of the settings, or a PROJ string",
     )
     .option("--datum <name>", "degrees are those of nad27, nad27-alaska, nad27-canada or british")
+    .option(
+      "--dialect <words...>",
+      "of a table: comma, semicolon or tab, decimal-point or decimal-comma, header or no-header, columns=name,-,lat,lon",
+    )
     .action(async (file: string, options: ImportOptions) =>
       (await import("./import.ts")).importWalk(file, options),
     );

@@ -8,12 +8,14 @@ import { normalise360 } from "../../core/units/angle.ts";
 import { formatBearing, formatNumber, formatQuantity } from "../../core/units/format.ts";
 import { parseLength } from "../../core/units/length.ts";
 import { parseBearing } from "../../core/units/parse-bearing.ts";
+import { fieldPages } from "../../core/sheet/course/field-pages.ts";
+import { type CoursePrintOptions, isPdf, printCourse } from "./course-print.ts";
 import { numberOf } from "./fix-read.ts";
 import { deliver } from "./product.ts";
 import { rangeOf } from "./read-range.ts";
 import { row } from "./rows.ts";
 
-export interface FieldOptions {
+export interface FieldOptions extends CoursePrintOptions {
   readonly length: string;
   readonly width: string;
   readonly along: string;
@@ -44,6 +46,8 @@ export async function fieldCourseCommand(options: FieldOptions): Promise<void> {
     shape: options.shape,
     seed: numberOf(options.seed, 1, "--seed"),
   });
+  if (isPdf(options.out))
+    return await printCourse(options.out, options, async (look, ruler) => fieldPages(course, look, ruler));
   const learner = options.learner === true;
   if (options.format === "json") {
     const told = learner

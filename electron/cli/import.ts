@@ -14,6 +14,7 @@ import { namedGrid } from "./named-grid.ts";
 import { checkFolderOf, deliver } from "./product.ts";
 import { readInput } from "./read-input.ts";
 import { oneLine, say } from "./say.ts";
+import { tableWish } from "./table-dialect.ts";
 
 export interface ImportOptions {
   readonly out?: string;
@@ -24,6 +25,7 @@ export interface ImportOptions {
   readonly encoding?: string;
   readonly grid?: string;
   readonly datum?: string;
+  readonly dialect?: readonly string[];
 }
 
 /** `import FILE --out W.walk.geojson`: lists what is there when nothing is to be written, or several are and none is picked. */
@@ -54,6 +56,7 @@ export async function importWalk(path: string, options: ImportOptions): Promise<
     exchanged: options.exchanged ?? null,
     encoding: options.encoding ?? null,
     frame: await frameOf(options),
+    table: tableWish(options.dialect),
   });
   if (options.out === undefined) {
     for (const told of exchange.report) say(`note: ${told}`);

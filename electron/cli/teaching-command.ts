@@ -1,5 +1,6 @@
 /** The commands for practice on paper and on small ground, and their options. */
 import { type Command, Option } from "commander";
+import { DRILL_LEVELS } from "../../core/course/drills/level.ts";
 import { PAPERS } from "../../core/sheet/page/paper-size.ts";
 import type { DrillOptions } from "./drill.ts";
 import type { FieldOptions, ScoreOptions } from "./field-course.ts";
@@ -19,6 +20,11 @@ export function addTeachingCommands(program: Command): void {
       "by commas: bearing, norths, back, reference, distance, climb, landform, profile, aim-off, handrail (all)",
     )
     .option("--questions <number>", "how many", "12")
+    .addOption(
+      new Option("--level <level>", "lines, contours and how close an answer must come")
+        .choices(DRILL_LEVELS)
+        .default("middle"),
+    )
     .option("--seed <number>", "the same seed gives the same worksheet (1)")
     .option("--date <day>", "for the norths, YYYY-MM-DD (default: today)")
     .option("--answers", "with where the marks stand, the answers, and how they are found")
@@ -49,7 +55,14 @@ export function addTeachingCommands(program: Command): void {
     .option("--seed <number>", "the same seed gives the same course (1)")
     .option("--learner", "the learner's list: no stakes, no answers")
     .addOption(format())
-    .option("--out <file>", "write to a file instead of stdout")
+    .option(
+      "--out <file>",
+      "write to a file instead of stdout; one that ends in .pdf gets sheets, with the plan",
+    )
+    .option("--sheets <sheets>", "PDF: learner, setter, scoring, by commas (all)")
+    .addOption(new Option("--paper <paper>", "of the PDF").choices(Object.keys(PAPERS)).default("a4"))
+    .option("--large", "PDF: no type below 14 pt")
+    .option("--black-and-white", "PDF: no colour")
     .action(async (options: FieldOptions) => (await import("./field-course.ts")).fieldCourseCommand(options));
 
   program

@@ -12,6 +12,7 @@ import {
 import { MAP_TITLE, MAP_VIEW } from "./map-case-notes.ts";
 import { PREFERENCE_SHAPES } from "./preferences.ts";
 import { PRINT_WISH } from "./sheets/wish-shape.ts";
+import { COURSE_ORDER } from "./sheets/course-shape.ts";
 import { WORKSHEET_ORDER } from "./sheets/worksheet-shape.ts";
 import { MAX_WALK_BYTES } from "./walk-files.ts";
 
@@ -137,6 +138,7 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
       mapId: v.nullable(id),
       wish: PRINT_WISH,
       worksheet: v.exactOptional(v.nullable(WORKSHEET_ORDER)),
+      course: v.exactOptional(v.nullable(COURSE_ORDER)),
     }),
   ]),
   sheetsState: v.strictTuple([id]),

@@ -11,7 +11,6 @@ import { fileFault } from "./file-faults.ts";
 import { bareName, suggestName } from "./file-name.ts";
 import type { FilesOrder } from "./map-making/make-from-files.ts";
 import type { FromJob, Task, TaskResults, ToJob } from "./map-jobs-messages.ts";
-import { wholeProgress } from "./map-progress.ts";
 
 export interface MapJobsDeps {
   /** Where maps are made, and always in the case. */
@@ -101,7 +100,6 @@ export class MapJobs {
 
   async #make(job: Job, order: MapOrder, files: Pick<FilesOrder, "elevation" | "features">): Promise<void> {
     const path = await freeName(this.deps.folder, order.title);
-    const whole = wholeProgress(order.features.length > 0, (order.fillVoids ?? 0) > 0);
     const given = <T>(value: T | null): T | undefined => value ?? undefined;
     const { notes } = await runTask(
       {
@@ -124,7 +122,7 @@ export class MapJobs {
         into: { path, terrainPath: path.replace(/\.pmtiles$/, ".terrain.pmtiles") },
       },
       job.stop.signal,
-      (progress) => (job.progress = whole(progress)),
+      (progress) => (job.progress = progress),
     );
     job.notes = notes;
     job.entry = await this.deps.add(path);

@@ -64,7 +64,7 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
       if (waiting.size === 0) {
         clearInterval(watching!);
         watching = null;
-      } else if (Date.now() - heardAt > silenceMs) broken();
+      } else if (performance.now() - heardAt > silenceMs) broken();
       else send({ ping: true });
     }, silenceMs / 5);
   };
@@ -73,10 +73,10 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
     if (port) return port;
     const own = start();
     port = own;
-    heardAt = Date.now();
+    heardAt = performance.now();
     own.addEventListener("message", ({ data }) => {
       if (own !== port) return;
-      heardAt = Date.now();
+      heardAt = performance.now();
       if ("pong" in data) return;
       const caller = waiting.get(data.id);
       if (!caller) return;
@@ -93,7 +93,7 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
   const broken = (): void => {
     port?.terminate();
     port = null;
-    const now = Date.now();
+    const now = performance.now();
     starts.push(now);
     const often = starts.filter((at) => now - at < A_WHILE_MS).length > MOST_STARTS;
     const stopped = new Fault("internal", faultWords.workerStopped, null, faultWords.workerRemedy);
@@ -131,7 +131,7 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
         const question = { id, call, args } as Question;
         if (question.call === "openMap") map = question;
         else if (question.call === "closeMap") map = null;
-        if (waiting.size === 0) heardAt = Date.now();
+        if (waiting.size === 0) heardAt = performance.now();
         waiting.set(id, { question, resolve: resolve as (value: unknown) => void, reject, again: false });
         signal?.addEventListener("abort", () => send({ cancel: id }), { once: true });
         begun();

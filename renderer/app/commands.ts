@@ -30,6 +30,7 @@ import {
 } from "../walk-state/walk-document.ts";
 import { besideWords } from "../words/beside-words.ts";
 import { aboutWords } from "../words/about-words.ts";
+import { drillWords } from "../words/drill-words.ts";
 import { fixWords } from "../words/fix-words.ts";
 import { findWords } from "../words/find-words.ts";
 import { rolesWords } from "../words/roles-words.ts";
@@ -58,6 +59,7 @@ export type CommandId =
   | "landmarks"
   | "fix"
   | "sums"
+  | "drills"
   | "settings"
   | "maps"
   | "make-map"
@@ -146,6 +148,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     run: askLandmarksHere,
   },
   fix: { name: () => fixWords.command, run: openFix },
+  drills: { name: () => drillWords.command, refusal: needsMap, run: () => ask("drills", null) },
   sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
   settings: { name: () => settingsWords.command, keys: [","], run: () => ask("settings", null) },
   maps: { name: () => mapWords.title, run: () => ask("maps", null) },

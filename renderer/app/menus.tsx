@@ -35,7 +35,7 @@ export function WalkMenu() {
 /** What there is to do beside drawing a walk, under what it is for. */
 const TOOLS: readonly (readonly [heading: string, ids: readonly CommandId[]])[] = [
   [words.bar.toolsGround, ["ground", "landmarks", "fix"]],
-  [words.bar.toolsSums, ["sums"]],
+  [words.bar.toolsSums, ["drills", "sums"]],
   [words.bar.toolsMaps, ["maps", "make-map", "roles"]],
 ];
 

@@ -1,26 +1,35 @@
 /** All open dialogs, the newest on top. */
-import { AboutDialog } from "../about/about-dialog.tsx";
+import { lazy, Suspense } from "preact/compat";
 import { CautionsDialog } from "./cautions-dialog.tsx";
 import { openDialogs, type OpenDialog } from "./dialogs.ts";
-import { RolesDialog } from "../map-case/roles-dialog.tsx";
 import { MapsDialog } from "../map-case/maps-dialog.tsx";
 import { PickFilesDialog } from "../map-case/pick-files-dialog.tsx";
-import { MakeMapDialog } from "../make-map/make-map-dialog.tsx";
-import { ExportDialog } from "../exchange/export-dialog.tsx";
-import { ImportDialog } from "../exchange/import-dialog.tsx";
 import { OpenWalkDialog } from "./open-walk-dialog.tsx";
-import { PrintScreen } from "../print/print-screen.tsx";
 import { QuestionDialog } from "./question-dialog.tsx";
 import { SaveNameDialog } from "./save-name-dialog.tsx";
 import { WaitingDialog } from "./waiting-dialog.tsx";
-import { SettingsDialog } from "../settings/settings-dialog.tsx";
-import { SumsDialog } from "../sums/sums-dialog.tsx";
+
+// Read when they are first asked for: a window with its map needs none of them.
+const AboutDialog = lazy(() => import("../about/about-dialog.tsx").then((file) => file.AboutDialog));
+const RolesDialog = lazy(() => import("../map-case/roles-dialog.tsx").then((file) => file.RolesDialog));
+const MakeMapDialog = lazy(() =>
+  import("../make-map/make-map-dialog.tsx").then((file) => file.MakeMapDialog),
+);
+const ExportDialog = lazy(() => import("../exchange/export-dialog.tsx").then((file) => file.ExportDialog));
+const ImportDialog = lazy(() => import("../exchange/import-dialog.tsx").then((file) => file.ImportDialog));
+const PrintScreen = lazy(() => import("../print/print-screen.tsx").then((file) => file.PrintScreen));
+const SettingsDialog = lazy(() =>
+  import("../settings/settings-dialog.tsx").then((file) => file.SettingsDialog),
+);
+const SumsDialog = lazy(() => import("../sums/sums-dialog.tsx").then((file) => file.SumsDialog));
 
 export function DialogLayer() {
   return (
     <>
       {openDialogs.value.map((dialog) => (
-        <One key={dialog.id} dialog={dialog} />
+        <Suspense key={dialog.id} fallback={null}>
+          <One dialog={dialog} />
+        </Suspense>
       ))}
     </>
   );

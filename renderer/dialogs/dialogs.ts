@@ -22,6 +22,7 @@ interface Answers {
   import: true;
   export: true;
   sums: true;
+  drills: true;
   settings: true;
   cautions: true;
   about: true;
@@ -46,6 +47,7 @@ interface Asked {
   import: null;
   export: null;
   sums: null;
+  drills: null;
   settings: null;
   cautions: null;
   about: null;

@@ -18,6 +18,7 @@ import { openGroundAsSet } from "./open-as-set.ts";
 import { groundOf } from "./sheet-ground.ts";
 import type { MapTiles } from "../map/style/map-style.ts";
 import { refreshFigures } from "../walk-state/figures.ts";
+import { faultWords } from "../words/fault-words.ts";
 import { sheetWords } from "../words/sheet-words.ts";
 import { words } from "../words/words.ts";
 
@@ -116,7 +117,7 @@ async function readMap(
 async function readSheet(entry: MapEntry): Promise<() => ShownSheet> {
   if (entry.fault) throw Fault.fromRecord(entry.fault);
   const { archive: address } = archivesOf(await host.openMap(entry.id));
-  const source = rangeSource(address.url, address.key);
+  const source = rangeSource(address.url, address.key, (key) => say(faultWords.mapGone(key)));
   const { archive, info, tileSize } = await openSheet(source, GROUND_DECODERS);
   const { title } = entry;
   return () => ({ entry, info, tileSize, tilesIn: serveSheet({ archive, title, tileSize }) });

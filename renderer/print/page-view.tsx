@@ -227,7 +227,7 @@ function usePicture(key: string | null, page: number): RefObject<HTMLDivElement 
 }
 
 /** The host's page as a part of this document, which has its fonts; text in it can be picked. Nothing that runs comes along. */
-function pictureOf(svg: string): Element {
+export function pictureOf(svg: string): Element {
   const picture = document.importNode(
     new DOMParser().parseFromString(svg, "image/svg+xml").documentElement,
     true,

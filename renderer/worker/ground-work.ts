@@ -1,4 +1,6 @@
 /** The worker's calls: one open map at a time, figures on it. */
+import type { Worksheet } from "../../core/course/drills/drill.ts";
+import { makeWorksheet } from "../../core/course/drills/make-worksheet.ts";
 import { Fault } from "../../core/fault.ts";
 import type { LegAdvice } from "../../core/legs/advice/advice.ts";
 import { adviceOn, walkEscape } from "../../core/legs/advice/walk-advice.ts";
@@ -112,6 +114,11 @@ export function groundWork(): Handlers {
       if (!model) return null;
       await model.prepare(slopeTileBox(tile), signal);
       return slopeTile(model, tile);
+    },
+
+    async worksheet(signal, wish, settings): Promise<Worksheet> {
+      if (!ground) throw new Fault("unavailable", "A worksheet needs a map.", null, "Open a map first.");
+      return makeWorksheet(wish, ground, settings, signal);
     },
 
     ...foreignWork(),

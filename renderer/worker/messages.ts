@@ -1,4 +1,5 @@
 /** What the window may ask of the worker, and how questions and answers cross. */
+import type { DrillWish, Worksheet } from "../../core/course/drills/drill.ts";
 import type { FaultRecord } from "../../core/fault.ts";
 import type { EscapeFigure, LegAdvice } from "../../core/legs/advice/advice.ts";
 import type { AdviceSettings } from "../../core/legs/advice/advice-settings.ts";
@@ -75,6 +76,8 @@ export interface WorkerCalls {
   spotsAfterWalk(question: TrackQuestion): Spots | null;
   /** Slope of the ground over a tile; null where the open map has no terrain. */
   slopeTile(tile: TileAddress): SlopeTile | null;
+  /** Questions on the open map. */
+  worksheet(wish: DrillWish, settings: LegSettings): Worksheet;
   /** Reads a file of another program and keeps it for `foreignWalk`. */
   readForeign(bytes: Uint8Array, name: string, options: ForeignOptions): ForeignLook;
   /** The walk that a choice from the file read last would give. */

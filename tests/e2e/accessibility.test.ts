@@ -29,6 +29,7 @@ const nothingBroken = async (page: Page, screen: string): Promise<void> =>
 /** The commands of the tools menu and of the walk menu that open something, and of what they open. */
 const SCREENS: readonly (readonly [menu: "walk-menu" | "tools-menu" | "view-menu", name: string])[] = [
   ["tools-menu", "Where am I"],
+  ["tools-menu", "Map practice"],
   ["tools-menu", "Map sums"],
   ["tools-menu", "Make a map"],
   ["tools-menu", "Layers of this map"],

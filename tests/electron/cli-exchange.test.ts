@@ -59,6 +59,11 @@ describe("export and import", () => {
     legwright.says(["import", "turned.csv", "--exchanged", "--out", "turned.walk.geojson"]);
     expect(walkIn(made("turned.walk.geojson")).points[0]!.lonLat).toEqual([8.5, 47.3]);
     expect(legwright.fails(1, ["import", "turned.csv", "--datum", "moon"])).toMatch(/no datum/);
+    writeFileSync(made("own.csv"), "Punkt;Dybde;Nord;Ost\nBru;3;47,3;8,5\n");
+    const dialect = ["--dialect", "semicolon", "decimal-comma", "header", "columns=name,-,lat,lon"];
+    legwright.says(["import", "own.csv", "--out", "own.walk.geojson", ...dialect]);
+    expect(walkIn(made("own.walk.geojson")).points).toMatchObject([{ name: "Bru", lonLat: [8.5, 47.3] }]);
+    expect(legwright.fails(1, ["import", "own.csv", "--dialect", "columns=depth"])).toMatch(/“depth”/);
   });
 
   it("write the dialect asked for", () => {

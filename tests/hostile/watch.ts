@@ -41,9 +41,11 @@ export async function watch(order: Omit<WorkOrder, "at">, untilMs = Infinity): P
   const parsers: Record<string, [number, number]> = {};
   let slowest = { n: -1, parser: "", ms: 0 };
   let cases = 0;
+  let last = order.from - 1;
   let mostMemoryMb = 0;
   const takeIn = ({ n, parser, seed, taken, wrong, ms }: Told): void => {
     cases++;
+    last = n;
     (parsers[parser] ??= [0, 0])[taken ? 0 : 1]++;
     if (ms > slowest.ms) slowest = { n, parser, ms };
     if (wrong !== null) findings.push({ n, parser: `${parser}, ${seed}`, wrong: wrong.slice(0, 1500) });
@@ -76,9 +78,9 @@ export async function watch(order: Omit<WorkOrder, "at">, untilMs = Infinity): P
     worker.on("error", (error) => (why ??= `the thread ended: ${error.stack ?? error.message}`));
     await new Promise((resolve) => worker.once("exit", resolve));
     clearInterval(timer);
-    if (late || (why === null && now[0] === order.to - 1)) break;
+    if (late || (why === null && last === order.to - 1)) break;
     findings.push({ n: now[0]!, parser: "?", wrong: why ?? "the thread ended by itself" });
-    from = Math.max(from, now[0]!) + 1;
+    from = Math.max(last, now[0]!) + 1;
   }
   return { cases, findings, parsers, slowest, mostMemoryMb: Math.round(mostMemoryMb) };
 }

@@ -8,6 +8,8 @@ const now = new Float64Array(at);
 const tell = (told: Told): void => parentPort?.postMessage(told, []);
 
 for (let n = from; n < to; n++) {
+  // What is being made is not yet read.
+  now[0] = -1;
   const one = caseOf(seed, n, only);
   now[0] = n;
   const begun = performance.now();

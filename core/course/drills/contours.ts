@@ -44,6 +44,7 @@ export function waysUp(levelsM: readonly number[]): boolean[] | null {
 export const askClimb: Asker = async (ground, n) => {
   const interval = intervalM(ground);
   const pair = interval === null ? null : ground.pair(25, 80);
+  const [least, most] = ground.level.contours;
   if (!pair || interval === null) return null;
   const box = growBbox(bboxOf(pair) as Bbox, 20);
   await ground.prepare(box);
@@ -52,7 +53,7 @@ export const askClimb: Asker = async (ground, n) => {
   if (map.blind(box).length > 0) return null;
   const lines = map.lines(box, CONTOURS);
   const met = crossingsOf(frame, lines).filter(({ line }) => Number.isFinite(line.elevationM));
-  if (met.length < 3 || met.length > 15 || !isClean(met, frame.lengthM, ground)) return null;
+  if (met.length < least || met.length > most || !isClean(met, frame.lengthM, ground)) return null;
   if (pair.some((end) => isByAny(end, lines, ground))) return null;
   const levels = met.map(({ line }) => line.elevationM);
   const regular = levels.every(

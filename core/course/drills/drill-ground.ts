@@ -21,6 +21,7 @@ import { legSearchBox } from "../../legs/search-box.ts";
 import { bboxOf, growBbox, unionBbox, type Bbox } from "../../units/position.ts";
 import type { Chance } from "../course-random.ts";
 import type { DrillWish, Mark, Question } from "./drill.ts";
+import { type LevelFigures, LEVELS } from "./level.ts";
 
 const LINES: ReadonlySet<Kind> = new Set(
   [...FOLLOWED_KINDS].filter((kind) => STOPPING_KINDS.has(kind) && !isGroundShape(kind)),
@@ -73,6 +74,10 @@ export class DrillGround {
   isOnMap([lon, lat]: LonLat): boolean {
     const [west, south, east, north] = this.ground.map.info.bounds;
     return lon > west && lon < east && lat > south && lat < north;
+  }
+
+  get level(): LevelFigures {
+    return LEVELS[this.wish.level ?? "middle"];
   }
 
   /** The whole sheet, and a little around it. */

@@ -1,4 +1,5 @@
 /** Worksheets: questions on a map, each with one answer, how far off it may be, and how it is found. */
+import type { DrillLevel } from "./level.ts";
 import type { LonLat } from "../../units/position.ts";
 
 export const DRILL_KINDS = [
@@ -63,6 +64,8 @@ export interface DrillWish {
   readonly scale: number;
   readonly kinds: readonly DrillKind[];
   readonly questions: number;
+  /** Default "middle". */
+  readonly level?: DrillLevel;
   /** Whole number: the same seed on the same map gives the same worksheet. */
   readonly seed: number;
 }

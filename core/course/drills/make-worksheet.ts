@@ -8,6 +8,7 @@ import { askAimOff, askHandrail } from "./aids.ts";
 import { askClimb, askLandform, askProfile } from "./contours.ts";
 import { DRILL_KINDS, type DrillKind, type DrillWish, type Question, type Worksheet } from "./drill.ts";
 import { type Asker, DrillGround } from "./drill-ground.ts";
+import { DRILL_LEVELS } from "./level.ts";
 import { askBearing, askDistance, askReference } from "./measuring.ts";
 import { askBack, askNorths } from "./norths.ts";
 
@@ -117,7 +118,7 @@ const isSame = (a: Question, b: Question): boolean =>
   a.answer.text === b.answer.text &&
   a.marks.every(({ lonLat }, i) => lonLat.join() === b.marks[i]?.lonLat.join());
 
-function check({ centre, radiusM, scale, kinds, questions, seed }: DrillWish): void {
+function check({ centre, radiusM, scale, kinds, questions, level, seed }: DrillWish): void {
   checkLonLat(centre, "the middle of the sheet");
   const bad = (what: string): Fault => new Fault("bad-argument", what, null, "Correct it.");
   if (!(radiusM >= 100 && radiusM <= 20_000))
@@ -127,6 +128,8 @@ function check({ centre, radiusM, scale, kinds, questions, seed }: DrillWish): v
   if (kinds.length === 0) throw bad("No kind of question was chosen.");
   const stranger = kinds.find((kind) => !DRILL_KINDS.includes(kind));
   if (stranger) throw bad(`There is no kind of question called “${stranger}”.`);
+  if (level !== undefined && !DRILL_LEVELS.includes(level))
+    throw bad(`A worksheet is easy, middle or hard, not “${level}”.`);
   if (!Number.isInteger(questions) || questions < 1 || questions > MOST_QUESTIONS)
     throw bad(`A worksheet has 1 to ${MOST_QUESTIONS} questions, not ${questions}.`);
   if (!Number.isSafeInteger(seed)) throw bad("A seed is a whole number.");

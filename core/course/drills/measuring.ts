@@ -6,30 +6,20 @@ import { formatScale } from "../../units/scale.ts";
 import { figureAnswer, wordAnswer } from "./drill.ts";
 import { type Asker, marksOf, onGrid } from "./drill-ground.ts";
 
-/** A line shorter than this cannot be measured to 2° with a hand compass laid on it. Common practice, no source. */
-const LEAST_MM = 30;
 const MOST_MM = 90;
-/** Good use of a compass on the map: common practice, no source. */
-const BEARING_WITHIN_DEG = 2;
-/** A ruler read to the half millimetre at both ends. Common practice, no source. */
-const RULER_MM = 1;
 
 export const askBearing: Asker = async (ground, n) => {
-  const pair = ground.pair(LEAST_MM, MOST_MM);
+  const pair = ground.pair(ground.level.lineMm, MOST_MM);
   if (!pair) return null;
   const [a, b] = marksOf(n, ...pair).map(({ label }) => label);
   const { bearing, eastM, northM } = onGrid(...pair);
+  const within = ground.level.bearingWithinDeg;
   const shown = formatBearing(bearing, { threeFigures: true });
   return {
     ask: `Measure the grid bearing from ${a} to ${b}.`,
     marks: marksOf(n, ...pair),
     joined: false,
-    answer: figureAnswer(
-      `${shown} grid`,
-      bearing,
-      BEARING_WITHIN_DEG,
-      `Right within ${BEARING_WITHIN_DEG}°.`,
-    ),
+    answer: figureAnswer(`${shown} grid`, bearing, within, `Right within ${within}°.`),
     working: [
       `Lay the edge of the compass from ${a} to ${b}, its arrow pointing to ${b}, turn the housing until its lines run with the grid lines, north to the top, and read the bearing.`,
       `By coordinates: ${b} lies ${away(eastM, "east", "west")} and ${away(northM, "north", "south")} of ${a}, which is ${shown}.`,
@@ -41,14 +31,15 @@ const away = (metres: number, plus: string, minus: string): string =>
   `${formatNumber(Math.abs(metres))} m ${metres < 0 ? minus : plus}`;
 
 export const askDistance: Asker = async (ground, n) => {
-  const pair = ground.pair(LEAST_MM, MOST_MM);
+  const pair = ground.pair(ground.level.lineMm, MOST_MM);
   if (!pair) return null;
   const { scale } = ground.wish;
   const { eastM, northM, a: from } = onGrid(...pair);
   // As the sheet is drawn: the grid divided by its point scale, so that a ruler gives metres on the ground.
   const metres = Math.hypot(eastM, northM) / from.scale;
   const mm = (metres * 1000) / scale;
-  const within = (RULER_MM * scale) / 1000;
+  const { rulerMm } = ground.level;
+  const within = (rulerMm * scale) / 1000;
   const [a, b] = marksOf(n, ...pair).map(({ label }) => label);
   return {
     ask: `How far is it from ${a} to ${b}, in metres? The scale is ${formatScale(scale)}.`,
@@ -58,7 +49,7 @@ export const askDistance: Asker = async (ground, n) => {
       formatQuantity(metres, "m"),
       metres,
       within,
-      `Right within ${formatNumber(within)} m, which is ${RULER_MM} mm on the sheet.`,
+      `Right within ${formatNumber(within, within % 1 === 0 ? 0 : 1)} m, which is ${rulerMm} mm on the sheet.`,
     ),
     working: [
       `The ruler shows ${formatQuantity(mm, "mm", 1)}.`,

@@ -19,7 +19,8 @@ export const askNorths: Asker = async (ground) => {
   // Nothing to turn is nothing to learn.
   if (angle === 0) return null;
   const toCompass = chance.next() < 0.5;
-  const given = Math.floor(chance.between(0, 360));
+  const { roundDeg } = ground.level;
+  const given = Math.floor(chance.between(0, 360 / roundDeg)) * roundDeg;
   const value = normalise360(toCompass ? given - angle : given + angle);
   const rule = northRule(angle, north);
   const step = (toCompass ? rule.toMagnetic : rule.fromMagnetic).replace(/^.*?: /, "");
@@ -38,8 +39,8 @@ export const askNorths: Asker = async (ground) => {
   };
 };
 
-export const askBack: Asker = async ({ chance }) => {
-  const given = Math.floor(chance.between(0, 360));
+export const askBack: Asker = async ({ chance, level: { roundDeg } }) => {
+  const given = Math.floor(chance.between(0, 360 / roundDeg)) * roundDeg;
   const value = normalise360(given + 180);
   return {
     ask: `You walk on a bearing of ${three(given)}. On which bearing do you come back?`,

@@ -14,7 +14,7 @@ import {
   memoryFile,
   type ReadOptions,
 } from "./elevation-model.ts";
-import { fillVoids } from "./fill-voids.ts";
+import { fillGrid, fillNotes } from "./fill-voids.ts";
 import { findCrs } from "./grid-crs.ts";
 import { mosaic, mosaicBands } from "./mosaic.ts";
 import { boundsOf, targetFrame } from "./target-frame.ts";
@@ -123,44 +123,31 @@ export async function readModels(
   const read = checkGrid(await mosaic(models, frame, going && ((done) => going.step(done))));
   const most = options.fillVoids ?? 0;
   if (most <= 0) return { grid: read, notes, filled: 0 };
-  const { grid, filled, left } = fillVoids(read, most);
-  const percent = (count: number): string => `${((100 * count) / grid.heights.length).toPrecision(2)} %`;
-  const said = [...notes];
-  if (filled > 0)
-    said.push(`${filled} heights (${percent(filled)}) were missing and are made up from those around them.`);
-  if (left > 0)
-    said.push(`${left} heights (${percent(left)}) are missing still: wider voids, or at the edge.`);
-  return { grid, notes: said, filled };
+  const done = await fillGrid(read, most);
+  return { grid: done.grid, notes: [...notes, ...fillNotes(done, read)], filled: done.filled };
 }
 
 /** Models whose heights come some rows at a time. */
 export interface BandedModels {
   readonly frame: GridFrame;
   readonly notes: readonly string[];
-  /** Share of the heights that were made up. */
-  readonly filledShare: number;
   /** All rows from the north, some at a time, as in `ElevationGrid`; to be asked for once. */
   bands(): AsyncIterable<Float32Array> | Iterable<Float32Array>;
 }
 
 /**
- * As `readModels`, but the heights never lie in memory as a whole, unless voids are to be filled, which takes them all.
+ * As `readModels`, but the heights never lie in memory as a whole, and no voids are filled.
  * That heights are such as there are on earth is for the taker to check.
  * @throws Fault as `readModels` does, and while the bands are read
  */
 export async function readBands(
   files: readonly ElevationFile[],
-  options: ModelsOptions = {},
+  options: Omit<ModelsOptions, "fillVoids"> = {},
   going?: Pace,
 ): Promise<BandedModels> {
-  if ((options.fillVoids ?? 0) > 0) {
-    const { grid, notes, filled } = await readModels(files, options, going);
-    const { heights, filled: _marks, ...frame } = grid;
-    return { frame, notes, filledShare: filled / heights.length, bands: () => [heights] };
-  }
   const { frame, notes, models } = await layOut(files, options);
   const tick = going && ((done: number) => going.step(done));
-  return { frame, notes, filledShare: 0, bands: () => mosaicBands(models, frame, tick) };
+  return { frame, notes, bands: () => mosaicBands(models, frame, tick) };
 }
 
 /** Whether an area reaches a hundredth of its size or more beyond what there is. */

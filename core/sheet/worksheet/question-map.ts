@@ -25,7 +25,12 @@ import { group, type PageItem, type PaperPoint, points, type Rect, rectShape } f
 import type { TextRuler } from "../page/text-ruler.ts";
 import { alongLine } from "../walk/walk-placing.ts";
 
+/** What a piece of map is drawn from: the marks, and how they were asked for. */
+export type Marked = Pick<Question, "marks" | "joined" | "kind">;
+
 export interface QuestionMap {
+  /** Its ground and where that lies on the piece. */
+  readonly frame: SheetFrame;
   /** Drawn with the upper left corner of its room at the origin. */
   readonly items: readonly PageItem[];
   readonly widthMm: number;
@@ -48,7 +53,7 @@ const SQUARE_M = 1000;
  * @throws Fault "out-of-range" where it cannot be printed at this scale: the marks, or a whole square of the grid, do not fit the room
  */
 export async function questionMap(
-  question: Question,
+  question: Marked,
   scale: number,
   room: { readonly widthMm: number; readonly heightMm: number },
   ground: Ground,
@@ -79,6 +84,7 @@ export async function questionMap(
   const { interval } = drawnContours(ground.map.info, scale);
   const contours = interval ? `, contours every ${formatNumber(interval.value)}\u00a0${interval.unit}` : "";
   return {
+    frame,
     items: drawn(question, frame, { widthMm, heightMm }, stepM, ground, ruler, large),
     widthMm,
     heightMm,
@@ -105,7 +111,7 @@ function squareMiddle(at: LonLat): LonLat {
 }
 
 function drawn(
-  { marks, joined }: Question,
+  { marks, joined }: Marked,
   frame: SheetFrame,
   { widthMm, heightMm }: Pick<QuestionMap, "widthMm" | "heightMm">,
   stepM: number,

@@ -11,7 +11,7 @@ import { CHECK_MM } from "../furniture/sheet-room.ts";
 import { mapFacts } from "../furniture/sheet-facts.ts";
 import { drawnContours } from "../map/map-look.ts";
 import { inGrey } from "../page/inks.ts";
-import type { PageItem, PageSet } from "../page/page.ts";
+import type { Page, PageItem, PageSet } from "../page/page.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
 import { onSheet } from "../tables/folded-sheet.ts";
 import { type Block, paginate } from "../tables/paginate.ts";
@@ -36,7 +36,8 @@ import {
 import { type QuestionMap, questionMap } from "./question-map.ts";
 import { sketchAxes } from "./sketch-axes.ts";
 
-export const WORKSHEET_PARTS = ["learner", "key"] as const;
+/** "pieces": what each question is asked on, a page of its own size for each, for practice on a screen. */
+export const WORKSHEET_PARTS = ["learner", "key", "pieces"] as const;
 export type WorksheetPart = (typeof WORKSHEET_PARTS)[number];
 
 export interface WorksheetWish extends PaperLook {
@@ -120,7 +121,9 @@ export async function worksheetPages(
       "Take larger paper or another scale.",
     );
   const title = `${info.title}, ${wish.date}, seed ${sheet.wish.seed}`;
-  const sets = wish.parts.map((part) => {
+  const sets = wish.parts.map((part): Pick<PageSet, "pages"> => {
+    if (part === "pieces")
+      return { pages: kept.flatMap(({ question, map }) => (map ? [pieceOf(question, map)] : [])) };
     const name = part === "learner" ? "Worksheet" : "Key to the worksheet";
     const blocks = [
       headBlock(name, part, setting),
@@ -143,6 +146,13 @@ export async function worksheetPages(
     notes: [...new Set(notes)],
   };
 }
+
+const pieceOf = ({ n }: Question, { items, widthMm, heightMm }: QuestionMap): Page => ({
+  widthMm,
+  heightMm,
+  title: `Question ${n}`,
+  items,
+});
 
 /** Where every second contour is left off the sheet, nobody can count them on it. */
 function notOnPaper({ kind }: Question, { info, scale }: Setting): string | null {

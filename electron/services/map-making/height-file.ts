@@ -5,9 +5,10 @@ import { readFully } from "./scratch-file.ts";
 export function heightFile(frame: Frame, fd: number): HeightSource {
   return {
     ...frame,
-    window(box) {
-      const heights = new Float32Array(box.columns * box.rows);
-      const bytes = new Uint8Array(heights.buffer);
+    window(box, room) {
+      const count = box.columns * box.rows;
+      const heights = room && room.length >= count ? room.subarray(0, count) : new Float32Array(count);
+      const bytes = new Uint8Array(heights.buffer, heights.byteOffset, heights.byteLength);
       const at = (row: number): number => ((box.row + row) * frame.columns + box.column) * 4;
       if (box.columns === frame.columns) readFully(fd, bytes, at(0));
       else

@@ -9,8 +9,10 @@ import type { Interval } from "../../../core/mapmaking/interval.ts";
 import { type MakeOptions, pace } from "../../../core/mapmaking/pace.ts";
 import type { Bbox } from "../../../core/units/position.ts";
 import { epsgRegister } from "../epsg-register.ts";
+import { wholeProgress } from "../map-progress.ts";
 import { type MadeFiles, makeMapFiles, type MapFiles } from "./make-map-files.ts";
 import { openElevation, openFeatures } from "./open-files.ts";
+import { type StoredHeights, storeHeights } from "./stored-heights.ts";
 
 /** What OpenStreetMap asks whoever uses its data to say. Source: openstreetmap.org/copyright. */
 const OSM_CREDIT = "© OpenStreetMap contributors, ODbL 1.0";
@@ -51,22 +53,26 @@ export interface FilesTold {
 export async function makeMapFromFiles(
   order: FilesOrder,
   into: MapFiles,
-  working: MakeOptions,
+  options: MakeOptions,
   told: FilesTold = {},
 ): Promise<MadeFiles> {
+  const whole = wholeProgress(order.features.length > 0, (order.fillVoids ?? 0) > 0);
+  const working: MakeOptions = { ...options, progress: (part) => options.progress?.(whole(part)) };
   const features = await openFeatures(order.features);
   let elevation: Awaited<ReturnType<typeof openElevation>> | null = null;
+  let heights: StoredHeights | null = null;
   try {
     elevation = await openElevation(order.elevation);
-    const { crs, heightUnit, gridCrs, bounds, cellM, fillVoids, interval, derive } = order;
+    const { crs, heightUnit, gridCrs, bounds, cellM, interval, derive } = order;
     const reading = pace(working);
     reading.stage("Reading elevation", 1);
     const model = await readBands(
       elevation.files,
-      { crs, heightUnit, bounds, cellM, gridCrs, fillVoids, epsg: epsgRegister },
+      { crs, heightUnit, bounds, cellM, gridCrs, epsg: epsgRegister },
       reading,
     );
-    told.notes?.(model.notes);
+    heights = await storeHeights(model, into.path, order.fillVoids ?? 0, working);
+    told.notes?.(heights.notes);
     const { features: prepared, report } = await readFeatures(
       {
         files: features.files,
@@ -83,7 +89,7 @@ export async function makeMapFromFiles(
     const fromOsm = report.files.some(({ format }) => format === "osm" || format === "osm.pbf");
     const sources = [...order.elevation, ...order.features].map((name) => basename(name));
     return await makeMapFiles(
-      model,
+      heights,
       {
         interval,
         prepared,
@@ -102,6 +108,7 @@ export async function makeMapFromFiles(
       working,
     );
   } finally {
+    heights?.close();
     await elevation?.close();
     await features.close();
   }

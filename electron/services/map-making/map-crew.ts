@@ -56,7 +56,7 @@ export function hireCrew(setup: Setup, fd: number, signal?: AbortSignal): HiredC
     else idle.push(post);
   };
   const posts = Array.from({ length: size }, (): Post => {
-    const worker = new Worker(url, { execArgv: [] });
+    const worker = new Worker(url, { execArgv: [], resourceLimits: { maxYoungGenerationSizeMb: 24 } });
     const post: Post = { worker, settle: null };
     worker.on("message", ({ result, fault, told }: FromWorker) => {
       const { settle } = post;

@@ -9,6 +9,8 @@ export interface ScratchFile {
   /** Good in all threads of the process. */
   readonly fd: number;
   append(bytes: Uint8Array): number;
+  /** Writes over what was appended. */
+  write(offset: number, bytes: Uint8Array): void;
   close(): void;
 }
 
@@ -43,16 +45,19 @@ export function scratchFile(beside: string): ScratchFile {
   const fd = at(() => openSync(path, "wx+", 0o600));
   const gone = unlink();
   let length = 0;
+  const put = (offset: number, bytes: Uint8Array): void =>
+    at(() => {
+      for (let done = 0; done < bytes.length;)
+        done += writeSync(fd, bytes, done, bytes.length - done, offset + done);
+    });
   return {
     fd,
     append(bytes) {
-      at(() => {
-        for (let done = 0; done < bytes.length;)
-          done += writeSync(fd, bytes, done, bytes.length - done, length + done);
-      });
+      put(length, bytes);
       length += bytes.length;
       return length - bytes.length;
     },
+    write: put,
     close() {
       closeSync(fd);
       if (!gone) unlink();

@@ -2,13 +2,15 @@
 import type { FaultRecord } from "../../../core/fault.ts";
 import type { RememberedRoles } from "../../../core/map/set-roles.ts";
 import type { SheetJob } from "../../../core/sheet/sheet-job.ts";
-import type { ReadySheets, WorksheetOrder } from "../../contract.ts";
+import type { CourseOrder, ReadySheets, WorksheetOrder } from "../../contract.ts";
 
 /** A job with the files of its map. */
 export interface PressOrder {
   readonly job: SheetJob;
   /** A worksheet instead of the job's own papers; null for those. */
   readonly worksheet: WorksheetOrder | null;
+  /** Sheets of practice courses instead; null for those. */
+  readonly course: CourseOrder | null;
   readonly map: {
     readonly path: string;
     readonly terrainPath: string | null;

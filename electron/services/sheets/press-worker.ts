@@ -5,6 +5,7 @@ import { Fault } from "../../../core/fault.ts";
 import { fieldSheets, type PressOptions } from "../../../core/sheet/field-sheet.ts";
 import { pageSvg } from "../../../core/sheet/page/page-svg.ts";
 import type { PageSet } from "../../../core/sheet/page/page.ts";
+import { courseSheets } from "./course-sheets.ts";
 import { loadSheetFonts } from "./fonts.ts";
 import { KEPT_SETS } from "./kept-sets.ts";
 import { openedGround } from "./opened-ground.ts";
@@ -37,9 +38,12 @@ async function make(key: string, order: PressOrder, ask: number, signal: AbortSi
       await nextTurn();
     },
   };
+  const ground = map?.ground ?? null;
   const drawn = order.worksheet
-    ? await worksheetSheets(order.worksheet, order.job, map?.ground ?? null, ruler, how)
-    : await fieldSheets(order.job, map?.ground ?? null, ruler, how);
+    ? await worksheetSheets(order.worksheet, order.job, ground, ruler, how)
+    : order.course
+      ? await courseSheets(order.course, order.job, ground, ruler, how)
+      : await fieldSheets(order.job, ground, ruler, how);
   const set = { ...drawn, notes: [...(map?.notices ?? []), ...drawn.notes] };
   sets.set(key, set);
   while (sets.size > KEPT_SETS) sets.delete(sets.keys().next().value as string);

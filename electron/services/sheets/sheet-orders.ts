@@ -91,6 +91,7 @@ export class SheetOrders {
     mapId,
     wish,
     worksheet = null,
+    course = null,
   }: SheetOrder): Promise<{ readonly work: PressOrder; readonly mapBytes: number }> {
     const { walk } = parseWalk(text, "the walk", new Date().toISOString().slice(0, 10));
     const { compass, lengths, lengthUnit, aids } = this.deps.settings();
@@ -108,6 +109,7 @@ export class SheetOrders {
       work: {
         job,
         worksheet,
+        course,
         map: found && {
           path: found.path,
           terrainPath: found.terrainPath,

@@ -1,6 +1,7 @@
 /** The shape of an order for a worksheet, as it comes over the bridge. What a drill may be is checked where it is made. */
 import * as v from "valibot";
 import { DRILL_KINDS } from "../../../core/course/drills/drill.ts";
+import { DRILL_LEVELS } from "../../../core/course/drills/level.ts";
 import { WORKSHEET_PARTS } from "../../../core/sheet/worksheet/worksheet-pages.ts";
 
 export const WORKSHEET_ORDER = v.strictObject({
@@ -13,6 +14,7 @@ export const WORKSHEET_ORDER = v.strictObject({
     scale: v.number(),
     kinds: v.pipe(v.array(v.picklist(DRILL_KINDS)), v.maxLength(DRILL_KINDS.length)),
     questions: v.number(),
+    level: v.exactOptional(v.picklist(DRILL_LEVELS)),
     seed: v.number(),
   }),
   parts: v.pipe(v.array(v.picklist(WORKSHEET_PARTS)), v.maxLength(WORKSHEET_PARTS.length)),

@@ -1,10 +1,13 @@
 /** Files damaged in twenty thousand ways end in candidates or in one Fault with a place, soon. */
 import { describe, expect, it } from "vitest";
+import { READ_LIMITS, type ReadOptions } from "../../../core/exchange/exchange.ts";
+import { datumFrame, gridFrame } from "../../../core/exchange/file-frame.ts";
 import { readExchange } from "../../../core/exchange/read-exchange.ts";
 import { walkFrom } from "../../../core/exchange/walk-from.ts";
 import { USUAL_PARTS } from "../../../core/exchange/parts.ts";
 import { PLAIN_DIALECT } from "../../../core/exchange/write-csv.ts";
 import { EXCHANGE_FORMATS, writeExchange } from "../../../core/exchange/write-exchange.ts";
+import { britishGrid, nad27Utm } from "../../../core/geodesy/grid.ts";
 import { Fault } from "../../../core/fault.ts";
 import { bytesOf, fixture, walkOf } from "./support.ts";
 
@@ -116,6 +119,31 @@ function damaged(bytes: Uint8Array, roll: (below: number) => number): Uint8Array
   return out;
 }
 
+/** Whatever a person may say of a file, right or wrong. */
+function anyOptions(roll: (below: number) => number): ReadOptions {
+  const one = <T>(...of: readonly T[]): T => of[roll(of.length)] as T;
+  if (roll(2) === 0) return READ_LIMITS;
+  return {
+    ...READ_LIMITS,
+    exchanged: one(null, true, false),
+    near: one(null, [9, 59, 11, 61] as const, [59, 9, 61, 11] as const),
+    encoding: one(null, null, "utf-8", "utf-16le", "windows-1252", "shift_jis"),
+    frame: one(null, null, datumFrame("nad27"), gridFrame(britishGrid()), gridFrame(nad27Utm(32), 0.3048)),
+    table: one(null, {
+      separator: one(null, ",", ";", "\t"),
+      decimal: one(null, ".", ","),
+      header: one(null, true, false),
+      columns: one(
+        null,
+        { lat: 1, lon: 2 },
+        { easting: 1, northing: 2 },
+        { reference: roll(5) },
+        { name: 0 },
+      ),
+    } as const),
+  };
+}
+
 describe("damaged files", () => {
   it(`of ${WAYS} kinds give candidates or one fault with a place, within two seconds each`, async () => {
     const roll = dice(20261126);
@@ -125,7 +153,7 @@ describe("damaged files", () => {
       const [name, bytes] = SEEDS[n % SEEDS.length]!;
       const began = performance.now();
       try {
-        const exchange = await readExchange(damaged(bytes, roll), name);
+        const exchange = await readExchange(damaged(bytes, roll), name, anyOptions(roll));
         expect(exchange.candidates.length).toBeGreaterThan(0);
         walkFrom(exchange, { pick: 0, toleranceM: 10, date: "2026-05-16", fallbackTitle: "f" });
       } catch (error) {
@@ -140,5 +168,5 @@ describe("damaged files", () => {
     // Both ends are reached, or the damage is too slight or too gross to tell anything.
     expect(faults).toBeGreaterThan(WAYS / 10);
     expect(faults).toBeLessThan((WAYS * 9) / 10);
-  }, 60_000);
+  }, 180_000);
 });

@@ -140,6 +140,7 @@ describe("a list of positions", () => {
     await expect(read("47.3769 N 8.5417 E\nand so on\n", "pasted")).rejects.toMatchObject({
       where: "pasted, line 2",
     });
+    await expect(read("47.3769 N 8.5417 E\n".repeat(10_001), "pasted")).rejects.toThrow(/more than 10000/);
     await expect(read("to whom it may concern\n", "pasted")).rejects.toThrow(/No columns of positions/);
   });
 });
