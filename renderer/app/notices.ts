@@ -17,15 +17,17 @@ const MOST = 4;
 /** Long enough to read twice; a fault stays until it is put away. */
 const SAID_MS = 7_000;
 
-function put(notice: Omit<Notice, "id">): void {
+function put(notice: Omit<Notice, "id">): number {
   const id = ++lastId;
   const same = (other: Notice) => other.what === notice.what && other.where === notice.where;
   notices.value = [...notices.value.filter((other) => !same(other)), { ...notice, id }].slice(-MOST);
   if (notice.tone === "said") setTimeout(() => dismissNotice(id), SAID_MS);
+  return id;
 }
 
-export function say(what: string): void {
-  put({ tone: "said", what, where: null, remedy: null });
+/** @returns its id, for who takes it back when it no longer holds */
+export function say(what: string): number {
+  return put({ tone: "said", what, where: null, remedy: null });
 }
 
 /** Shows a failure with what, where and remedy. Cancelling is not a failure. */

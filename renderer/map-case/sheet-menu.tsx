@@ -1,6 +1,6 @@
 /** How the open sheet shows: lines of the View menu, there only while a sheet is open. */
 import { SHEET_STRENGTHS } from "../../electron/contract.ts";
-import { MenuCheck, MenuHeading, MenuItem, MenuLine } from "../app/menu.tsx";
+import { MenuCheck, MenuGroup, MenuItem } from "../app/menu.tsx";
 import { keyText } from "../app/commands.ts";
 import { changeSettings, settings } from "../app/settings.ts";
 import { sheetWords } from "../words/sheet-words.ts";
@@ -10,10 +10,13 @@ export function SheetMenu() {
   if (!shownSheet.value) return null;
   const { sheetStrength, sheetLines } = settings.value;
   return (
-    <>
-      <MenuHeading>
-        {sheetWords.heading} <kbd>{keyText("sheet")}</kbd>
-      </MenuHeading>
+    <MenuGroup
+      heading={
+        <>
+          {sheetWords.heading} <kbd>{keyText("sheet")}</kbd>
+        </>
+      }
+    >
       {SHEET_STRENGTHS.map((one) => (
         <MenuItem
           key={one}
@@ -28,7 +31,6 @@ export function SheetMenu() {
           {sheetWords.lines}
         </MenuCheck>
       )}
-      <MenuLine />
-    </>
+    </MenuGroup>
   );
 }
