@@ -4,7 +4,7 @@ import type { Map as MapLibreMap } from "maplibre-gl";
 import type { Projection } from "../../core/geodesy/projection.ts";
 import { settings } from "../app/settings.ts";
 import { knownGrid } from "../find/known-grids.ts";
-import { openMap } from "../map-case/map-case.ts";
+import { shownMap } from "../map-case/map-case.ts";
 import { mapMoves, metresPerPixel } from "../map/view-state.ts";
 import { legSettings } from "../walk-state/figures.ts";
 import { declinationField } from "./declination-field.ts";
@@ -19,7 +19,7 @@ interface Pixel {
 }
 
 const mapBox = computed<ViewBox | null>(() => {
-  const bounds = openMap.value?.info.bounds;
+  const bounds = shownMap.value?.info.bounds;
   return bounds ? { west: bounds[0], south: bounds[1], east: bounds[2], north: bounds[3] } : null;
 });
 const field = computed(() => mapBox.value && declinationField(mapBox.value, legSettings.value));
@@ -34,7 +34,7 @@ function ownGrid(near: readonly [number, number]): Projection | null {
 export function Overlay({ map }: { readonly map: MapLibreMap }) {
   void mapMoves.value;
   const { showGrid, showMagneticNorth } = settings.value;
-  if (!openMap.value || (!showGrid && !showMagneticNorth)) return null;
+  if (!shownMap.value || (!showGrid && !showMagneticNorth)) return null;
   const bounds = map.getBounds();
   const view: ViewBox = {
     west: bounds.getWest(),
