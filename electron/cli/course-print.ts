@@ -18,8 +18,9 @@ export interface CoursePrintOptions {
   readonly blackAndWhite?: true;
 }
 
-export const isPdf = (out: string | undefined): out is string =>
-  out !== undefined && extname(out).toLowerCase() === ".pdf";
+/** The PDF to be written; null when something else is. */
+export const pdfOf = (out: string | undefined): string | null =>
+  out !== undefined && extname(out).toLowerCase() === ".pdf" ? out : null;
 
 /** @throws Fault "bad-argument" for a sheet there is not */
 function partsOf(text: string | undefined): readonly CoursePart[] {

@@ -22,7 +22,7 @@ import { setMap } from "../../core/walk/edits.ts";
 import { formatWalk, parseWalk } from "../../core/walk/walk-file.ts";
 import { checkDay } from "../../core/walk/walk-rules.ts";
 import { coursePages } from "../../core/sheet/course/course-pages.ts";
-import { type CoursePrintOptions, isPdf, printCourse } from "./course-print.ts";
+import { type CoursePrintOptions, pdfOf, printCourse } from "./course-print.ts";
 import { numberOf, placeOf } from "./fix-read.ts";
 import { openGroundAt } from "./map-files.ts";
 import { checkFolderOf, deliver } from "./product.ts";
@@ -61,7 +61,8 @@ export async function course(options: CourseOptions): Promise<void> {
   const count = numberOf(options.count, 1, "--count");
   const date = checkDay(options.date ?? today(), "--date");
   const format = options.format ?? (options.out === undefined ? "text" : "walk");
-  if (isPdf(options.out) && options.format !== undefined)
+  const pdf = pdfOf(options.out);
+  if (pdf !== null && options.format !== undefined)
     throw new Fault("bad-argument", "A PDF has no other form.", "--format", "Leave it out.");
   if (format === "walk" && count > 1 && options.out === undefined)
     throw new Fault(
@@ -80,9 +81,9 @@ export async function course(options: CourseOptions): Promise<void> {
   const courses = await makeEqualCourses(wish, count, ground, settings);
   const name = (i: number): string =>
     `${options.title ?? "Practice course"}${count > 1 ? ` ${i + 1} of ${count}` : ""}`;
-  if (isPdf(options.out)) {
+  if (pdf !== null) {
     const named = courses.map((one, i) => ({ name: name(i), course: one, broken: [] }));
-    return await printCourse(options.out, options, (look, ruler) =>
+    return await printCourse(pdf, options, (look, ruler) =>
       coursePages(
         named,
         { ...look, give: options.give, scale: null, date, graduationDeg: settings.legs.graduationDeg },

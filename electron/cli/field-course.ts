@@ -9,7 +9,7 @@ import { formatBearing, formatNumber, formatQuantity } from "../../core/units/fo
 import { parseLength } from "../../core/units/length.ts";
 import { parseBearing } from "../../core/units/parse-bearing.ts";
 import { fieldPages } from "../../core/sheet/course/field-pages.ts";
-import { type CoursePrintOptions, isPdf, printCourse } from "./course-print.ts";
+import { type CoursePrintOptions, pdfOf, printCourse } from "./course-print.ts";
 import { numberOf } from "./fix-read.ts";
 import { deliver } from "./product.ts";
 import { rangeOf } from "./read-range.ts";
@@ -46,8 +46,9 @@ export async function fieldCourseCommand(options: FieldOptions): Promise<void> {
     shape: options.shape,
     seed: numberOf(options.seed, 1, "--seed"),
   });
-  if (isPdf(options.out))
-    return await printCourse(options.out, options, async (look, ruler) => fieldPages(course, look, ruler));
+  const pdf = pdfOf(options.out);
+  if (pdf !== null)
+    return await printCourse(pdf, options, async (look, ruler) => fieldPages(course, look, ruler));
   const learner = options.learner === true;
   if (options.format === "json") {
     const told = learner

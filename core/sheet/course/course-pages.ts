@@ -4,6 +4,7 @@ import { closingError, written } from "../../course/closing-error.ts";
 import { Fault } from "../../fault.ts";
 import { formatPosition } from "../../geodesy/format-position.ts";
 import { CAUTIONS } from "../../legs/cautions.ts";
+import { kindWord } from "../../legs/line-kinds.ts";
 import type { Ground } from "../../terrain/ground.ts";
 import {
   formatBearing,
@@ -232,9 +233,7 @@ async function setterBlocks(
       formatLength(f.distanceM),
       formatHeight(f.climbM),
       odds ? formatShare(odds.find) : "–",
-      f.backstop
-        ? `${f.backstop.name ?? f.backstop.kind} after ${formatLength(f.backstop.beyondM)}`
-        : "nothing",
+      behind(f.backstop),
     ]),
     frame,
     sizes.small,
@@ -256,6 +255,13 @@ async function setterBlocks(
     ...answers,
     ...footBlocks(ground, setting),
   ];
+}
+
+/** What stops one who goes too far. */
+function behind(stop: Course["legs"][number]["figures"]["backstop"]): string {
+  if (!stop) return "nothing";
+  const name = stop.name ?? kindWord(stop.kind);
+  return stop.beyondM < 1 ? `${name}, at the point` : `${name} after ${formatLength(stop.beyondM)}`;
 }
 
 /** By how much the legs as written miss the start: bearings are rounded to the compass's marks, lengths to metres. */

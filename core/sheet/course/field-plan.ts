@@ -20,6 +20,8 @@ export interface FieldPlan {
 
 /** Round scales, so that a ruler reads the plan. */
 const SCALES = [100, 200, 250, 400, 500, 1000, 2000, 2500, 5000, 10_000, 20_000];
+/** The largest ground there may be fits any paper at it. */
+const LARGEST = 20_000;
 const AROUND_MM = 9;
 const RING_STEPS = 48;
 const ARROW_MM = 11;
@@ -34,7 +36,7 @@ export function fieldPlan(
   const fits = (scale: number): boolean =>
     (widthM * 1000) / scale + 2 * AROUND_MM + ARROW_MM <= room.widthMm &&
     (lengthM * 1000) / scale + 2 * AROUND_MM <= room.heightMm;
-  const scale = SCALES.find(fits) ?? (SCALES.at(-1) as number);
+  const scale = SCALES.find(fits) ?? LARGEST;
   const mm = (metres: number): number => (metres * 1000) / scale;
   const [width, height] = [mm(widthM), mm(lengthM)];
   // Along runs up the page from the corner at the lower left, across to the right.

@@ -25,7 +25,7 @@ const NEAR_M = 120;
 
 const degrees = (value: number): string => `${formatNumber(value, 1)}°`;
 
-/** @param bearing of a leg as it stands on the other sheets */
+/** Blocks for the whole of a scoring sheet below its head. */
 export function scoreBlocks(legs: readonly ScoredLeg[], span: Span, sizes: Sizes, ruler: TextRuler): Block[] {
   const body = { pt: sizes.body };
   const words = (text: string): Block => ({ pieces: [...paragraph(text, span, body, ruler), space(1.5)] });
@@ -38,12 +38,10 @@ export function scoreBlocks(legs: readonly ScoredLeg[], span: Span, sizes: Sizes
       { heading: "Right + left −", share: 1.3 },
       { heading: "Degrees off", share: 1.2 },
       { heading: "Percent off", share: 1.2 },
-      { heading: "Within", share: 1 },
     ],
     legs.map(({ ends, bearingDeg, lengthM }) => [
       ends,
       `${formatBearing(bearingDeg, { threeFigures: true })}, ${formatQuantity(lengthM, "m")}`,
-      null,
       null,
       null,
       null,
