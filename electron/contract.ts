@@ -14,6 +14,7 @@ import type { RememberedRoles } from "../core/map/set-roles.ts";
 import type { PictureType } from "../core/map/pictures.ts";
 import type { Role } from "../core/map/kinds.ts";
 import type { PositionNotation } from "../core/geodesy/format-position.ts";
+import type { DriftTrial } from "../core/travel/drift-trials.ts";
 import type { PaceGround, PaceTrial } from "../core/travel/pace-calibration.ts";
 import { type PrintWish, USUAL_WISH } from "../core/sheet/sheet-job.ts";
 import type { LengthUnitName } from "../core/units/length.ts";
@@ -300,6 +301,8 @@ export interface Settings {
   /** One of `grids` or of `OFFERED_GRIDS`; null when none is chosen, and then `notation` is not "grid". */
   readonly gridName: string | null;
   readonly paceTrials: readonly PaceTrialOnGround[];
+  /** How far aside the person stood after known distances on a bearing. */
+  readonly driftTrials: readonly DriftTrial[];
   /** What aids and odds go by. */
   readonly aids: AidSettings;
   /** Where simulated walkers end, and the ways out, on the map. */
@@ -337,6 +340,7 @@ export const USUAL_SETTINGS: Settings = {
   grids: [],
   gridName: null,
   paceTrials: [],
+  driftTrials: [],
   aids: USUAL_AIDS,
   showCloud: true,
   showWayOut: false,

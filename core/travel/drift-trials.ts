@@ -44,7 +44,9 @@ export function checkDriftTrial({ distanceM, asideM }: DriftTrial): void {
   if (!(distanceM > 0 && distanceM < 100_000))
     throw bad(`The distance must be more than 0, not ${distanceM} m.`);
   if (!(Math.abs(asideM) < distanceM * Math.tan(MOST_DEG * DEG)))
-    throw bad(`${Math.abs(asideM)} m aside after ${distanceM} m is no error on a bearing but another bearing.`);
+    throw bad(
+      `${Math.abs(asideM)} m aside after ${distanceM} m is no error on a bearing but another bearing.`,
+    );
 }
 
 /**

@@ -7,6 +7,7 @@ import { Fault } from "../../core/fault.ts";
 import { gridOf } from "../../core/geodesy/grid.ts";
 import { type AidSettings, checkAids } from "../../core/legs/advice/aid-settings.ts";
 import { isOfferedGrid } from "../../core/geodesy/offered-grids.ts";
+import { checkDriftTrial, DRIFT_STEERINGS } from "../../core/travel/drift-trials.ts";
 import { calibratePace } from "../../core/travel/pace-calibration.ts";
 import {
   COMPASS_MARKS_DEG,
@@ -22,7 +23,7 @@ import { PRINT_CHOICES } from "./sheets/wish-shape.ts";
 
 export type Preferences = Pick<
   Settings,
-  "lengths" | "compass" | "notation" | "grids" | "gridName" | "paceTrials" | "aids" | "print"
+  "lengths" | "compass" | "notation" | "grids" | "gridName" | "paceTrials" | "driftTrials" | "aids" | "print"
 >;
 
 const MAX_GRIDS = 100;
@@ -38,6 +39,11 @@ const trial = v.strictObject({
   distanceM: v.number(),
   paces: v.number(),
   seconds: v.nullable(v.number()),
+});
+const driftTrial = v.strictObject({
+  steering: v.picklist(DRIFT_STEERINGS),
+  distanceM: v.number(),
+  asideM: v.number(),
 });
 
 const aids = v.strictObject({
@@ -74,6 +80,7 @@ export const PREFERENCE_SHAPES = {
   grids: v.pipe(v.array(grid), v.maxLength(MAX_GRIDS)),
   gridName: v.nullable(gridName),
   paceTrials: v.pipe(v.array(trial), v.maxLength(MAX_TRIALS)),
+  driftTrials: v.pipe(v.array(driftTrial), v.maxLength(MAX_TRIALS)),
   aids,
   print: PRINT_CHOICES,
 } as const;
@@ -116,6 +123,7 @@ export function changePreferences<T extends Preferences>(before: T, change: Part
   if (change.compass) checkCompass(change.compass);
   change.grids?.forEach((one, i, all) => checkGrid(one, all.slice(0, i)));
   change.paceTrials?.forEach(checkTrial);
+  change.driftTrials?.forEach(checkDriftTrial);
   if (change.aids) checkAids(change.aids);
   if (typeof change.gridName === "string" && !isThere(change.gridName, after.grids))
     throw new Fault("bad-argument", `There is no grid called “${change.gridName}”.`, null, "Add it first.");
@@ -155,7 +163,7 @@ export function readPreferences(file: Readonly<Record<string, unknown>>): {
     return value === undefined ? USUAL_SETTINGS[key] : value;
   };
   const list = <T>(
-    key: "grids" | "paceTrials",
+    key: "grids" | "paceTrials" | "driftTrials",
     [one, many]: readonly [string, string],
     shape: v.GenericSchema<unknown, T>,
     limit: number,
@@ -183,6 +191,13 @@ export function readPreferences(file: Readonly<Record<string, unknown>>): {
     grids: list("grids", ["grid", "grids"], grid, MAX_GRIDS, checkGrid),
     gridName: member("gridName", "the chosen grid"),
     paceTrials: list("paceTrials", ["pace trial", "pace trials"], trial, MAX_TRIALS, checkTrial),
+    driftTrials: list(
+      "driftTrials",
+      ["drift trial", "drift trials"],
+      driftTrial,
+      MAX_TRIALS,
+      checkDriftTrial,
+    ),
     aids: member("aids", "what aids and odds go by", (value) => void checkAids(value)),
     print: member("print", "what is chosen for printing"),
   };

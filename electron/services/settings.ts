@@ -48,6 +48,7 @@ const SCHEMA = {
   grids: {},
   gridName: {},
   paceTrials: {},
+  driftTrials: {},
   aids: {},
   print: {},
   showCloud: { type: "boolean" },

@@ -7,6 +7,7 @@ import { changeAids } from "../advice/apply.ts";
 import { changeSettings, lengthUnit, settings } from "../app/settings.ts";
 import { adviceWords } from "../words/advice-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
+import { DriftTrials } from "./drift-part.tsx";
 import { Choice, Entry } from "./entry.tsx";
 import { calibrations } from "./pace-trials.ts";
 import { readNumber, typedNumber } from "./read-entry.ts";
@@ -32,6 +33,7 @@ export function OddsSheet() {
     <>
       <Drift />
       <Errors />
+      <DriftTrials />
       <Walkers />
       <p class="soft">{words.spread}</p>
       <p class="whose soft">

@@ -74,7 +74,7 @@ test("questions are answered and judged, others chosen, and sheet and key go to 
     const given = Number(/bearing of (\d{3})°/.exec(await textOf(page, "drill-ask"))?.[1]);
     await part(page, "drill-answer").fill(String((given + 190) % 360));
     await part(page, "drill-check").click();
-    expect(await textOf(page, "drill-said")).toBe("Not right: off by 10.0°.");
+    expect(await textOf(page, "drill-said")).toBe("Not right: off by 10°.");
     await part(page, "drill-next").click();
     expect(await textOf(page, "drill-count")).toBe("Question 2 of 3");
     await part(page, "drill-number").fill("300");
@@ -107,6 +107,22 @@ test("questions are answered and judged, others chosen, and sheet and key go to 
     expect(labels).toEqual(expect.arrayContaining(["1A", "1B"]));
     await page.keyboard.press("Escape");
     expect(await page.locator("dialog[open]").count()).toBe(0);
+
+    // Drift trials in the settings: by hand, 5 m and 3 m right in 100 m are 2.86° and 1.72°, their root mean square 2.4°.
+    await page.keyboard.press("Control+,");
+    await part(page, "sheet-odds").click();
+    for (const aside of ["5 m", "3 m"]) {
+      await part(page, "drift-distance").fill("100 m");
+      await part(page, "drift-aside").fill(aside);
+      await part(page, "drift-add").click();
+    }
+    expect(await textOf(page, "drift-trials")).toMatch(/100 m, from mark to mark: 5 m right/);
+    expect(await textOf(page, "drift-found-marks")).toMatch(/2 trials: off by 2\.4° .*hardly show a spread/);
+    await part(page, "drift-use-marks").click();
+    expect(await part(page, "aid-driftDeg").inputValue()).toBe("4.7°");
+    await part(page, "drift-aside").fill("200 m");
+    await part(page, "drift-add").click();
+    expect(await textOf(page, "entry-fault")).toMatch(/another bearing/);
   });
 }, 90_000);
 

@@ -146,7 +146,7 @@ describe("a file with a bad value", () => {
   });
 
   it("gives preferences that can be, whatever the file holds", () => {
-    const keys = ["lengths", "compass", "notation", "grids", "gridName", "paceTrials"];
+    const keys = ["lengths", "compass", "notation", "grids", "gridName", "paceTrials", "driftTrials"];
     fc.assert(
       fc.property(fc.dictionary(fc.constantFrom(...keys), fc.jsonValue()), (file) => {
         const { preferences } = readPreferences(file);
