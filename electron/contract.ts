@@ -321,6 +321,8 @@ export interface Settings {
   readonly sheetStrength: (typeof SHEET_STRENGTHS)[number];
   readonly sheetLines: boolean;
   readonly print: PrintChoices;
+  /** One of `KEPT_VERSIONS`. */
+  readonly keptVersions: number;
   readonly lastMapId: string | null;
   readonly cautionSeen: boolean;
   readonly window: { readonly width: number; readonly height: number; readonly maximised: boolean };
@@ -352,10 +354,44 @@ export const USUAL_SETTINGS: Settings = {
   sheetStrength: "full",
   sheetLines: true,
   print: USUAL_PRINT,
+  keptVersions: 20,
   lastMapId: null,
   cautionSeen: false,
   window: { width: 1280, height: 820, maximised: false },
 };
+
+/** How many versions of each walk may be kept. */
+export const KEPT_VERSIONS = [5, 20, 50, 200] as const;
+
+/** A walk file of which versions are kept; the file itself may be gone. */
+export interface KeptWalk {
+  readonly key: string;
+  readonly name: string;
+  /** Name of the folder it lies in. */
+  readonly folder: string;
+  readonly there: boolean;
+}
+
+/** A text that was saved once. */
+export interface KeptVersion {
+  /** Gives the order: the clock may have been set meanwhile. */
+  readonly number: number;
+  /** What the clock said, milliseconds since 1970. */
+  readonly at: number;
+  readonly text: string;
+}
+
+/** Unsaved work of a window that ended without asking. */
+export interface FoundDraft {
+  readonly id: string;
+  readonly title: string;
+  /** What the clock said, milliseconds since 1970. */
+  readonly at: number;
+  readonly text: string;
+  /** Where it was last saved, and what is there now; null when nowhere, or nothing. */
+  readonly fileName: string | null;
+  readonly saved: string | null;
+}
 
 /** Every call the window may make. Each fails only with a Fault. */
 export interface HostApi {
@@ -405,7 +441,9 @@ export interface HostApi {
   /** Opens the demo walk that ships with the app, as a new unsaved walk. */
   openDemoWalk(): Promise<{ readonly text: string; readonly mapId: string }>;
   /**
-   * Atomic: either the whole text is on disk or the old file is untouched.
+   * Atomic: either the whole text is on disk or the old file is untouched. What was there, and what is there now, are kept
+   * as versions. @returns why they could not be; null when they are
+   *
    * Fault "changed-on-disk" when another program wrote the file since it was opened or saved here, unless
    * `evenIfChanged`; "read-only", "no-space", "no-file" (its folder is gone) as they are.
    */
@@ -413,8 +451,43 @@ export interface HostApi {
     file: FileHandle,
     text: string,
     options?: { readonly evenIfChanged?: boolean | undefined },
-  ): Promise<void>;
+  ): Promise<FaultRecord | null>;
   saveWalkAs(text: string, suggestedName: string, choice?: SaveChoice): Promise<FileHandle | null>;
+
+  /** Whether the file is as it was last read or written here. */
+  walkOnDisk(file: FileHandle): Promise<"same" | "changed" | "gone">;
+  /** Reads it again; from then on what it holds now is known, and saving does not ask. */
+  reopenWalk(file: FileHandle): Promise<OpenedText>;
+
+  /**
+   * A window says every few seconds that it is there. @param starting it was loaded just now, and has no work yet
+   * @returns work left by windows that are gone, and whether another window took this one's file over
+   */
+  beat(
+    windowId: string,
+    starting?: boolean,
+  ): Promise<{ readonly takenOver: boolean; readonly drafts: readonly FoundDraft[] }>;
+  /** The window goes. @param forget what it did not save was given up on purpose */
+  leave(windowId: string, forget?: boolean): Promise<void>;
+  /** Takes a file for a window to write, letting go of the one it had. False when another window has it. */
+  holdWalk(windowId: string, file: FileHandle | null, takeOver?: boolean): Promise<boolean>;
+  /** Keeps unsaved work; null takes it away. @param slot 0 is the open walk, others lie beside it */
+  keepDraft(
+    windowId: string,
+    slot: number,
+    draft: { readonly title: string; readonly text: string; readonly file: FileHandle | null } | null,
+  ): Promise<void>;
+  /** Its text, and the file it belongs to. It stays kept until it is dropped. */
+  takeDraft(
+    id: string,
+  ): Promise<{ readonly text: string; readonly file: FileHandle | null; readonly readOnly: boolean }>;
+  dropDraft(id: string): Promise<void>;
+  /** Walks of which versions are kept; `open` is the key of the file given. */
+  keptWalks(
+    file: FileHandle | null,
+  ): Promise<{ readonly walks: readonly KeptWalk[]; readonly open: string | null }>;
+  /** The newest first. */
+  keptVersions(key: string): Promise<readonly KeptVersion[]>;
 
   exportText(
     kind: ExportKind,
@@ -489,6 +562,16 @@ export const HOST_METHODS = {
   openDemoWalk: true,
   saveWalk: true,
   saveWalkAs: true,
+  walkOnDisk: true,
+  reopenWalk: true,
+  beat: true,
+  leave: true,
+  holdWalk: true,
+  keepDraft: true,
+  takeDraft: true,
+  dropDraft: true,
+  keptWalks: true,
+  keptVersions: true,
   exportText: true,
   startSheets: true,
   sheetsState: true,

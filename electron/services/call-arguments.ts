@@ -4,6 +4,7 @@ import { rolesOf } from "../../core/map/set-roles.ts";
 import {
   EXPORT_KINDS,
   HOST_METHODS,
+  KEPT_VERSIONS,
   type HostApi,
   type HostMethod,
   SHEET_STRENGTHS,
@@ -30,6 +31,10 @@ const named = v.strictObject({ name });
 const saveChoice = leftOut(v.strictObject({ name, replace: v.optional(v.boolean()) }));
 const openChoice = leftOut(v.union([named, v.strictObject({ upload: v.strictObject({ name, text }) })]));
 const file = v.strictObject({ id, name });
+const windowId = v.pipe(v.string(), v.uuid());
+/** What is not a window's business is never part of a path. */
+const draftId = v.pipe(v.string(), v.regex(/^[0-9a-f-]{36}\.\d{1,9}$/));
+const yesOrLeftOut = leftOut(v.boolean());
 
 const size = v.pipe(v.number(), v.integer(), v.minValue(200), v.maxValue(20_000));
 const settings = v.strictObject({
@@ -44,6 +49,7 @@ const settings = v.strictObject({
   grids: v.exactOptional(PREFERENCE_SHAPES.grids),
   gridName: v.exactOptional(PREFERENCE_SHAPES.gridName),
   paceTrials: v.exactOptional(PREFERENCE_SHAPES.paceTrials),
+  driftTrials: v.exactOptional(PREFERENCE_SHAPES.driftTrials),
   aids: v.exactOptional(PREFERENCE_SHAPES.aids),
   print: v.exactOptional(PREFERENCE_SHAPES.print),
   showCloud: v.exactOptional(v.boolean()),
@@ -55,6 +61,7 @@ const settings = v.strictObject({
   sheetGrounds: v.exactOptional(v.record(id, v.nullable(id))),
   sheetStrength: v.exactOptional(v.picklist(SHEET_STRENGTHS)),
   sheetLines: v.exactOptional(v.boolean()),
+  keptVersions: v.exactOptional(v.picklist(KEPT_VERSIONS)),
 });
 
 const layerName = v.pipe(v.string(), v.nonEmpty(), v.maxLength(1000));
@@ -131,6 +138,20 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
   openDemoWalk: v.strictTuple([]),
   saveWalk: v.strictTuple([file, text, leftOut(v.strictObject({ evenIfChanged: v.optional(v.boolean()) }))]),
   saveWalkAs: v.strictTuple([text, name, saveChoice]),
+  walkOnDisk: v.strictTuple([file]),
+  reopenWalk: v.strictTuple([file]),
+  beat: v.strictTuple([windowId, yesOrLeftOut]),
+  leave: v.strictTuple([windowId, yesOrLeftOut]),
+  holdWalk: v.strictTuple([windowId, v.nullable(file), yesOrLeftOut]),
+  keepDraft: v.strictTuple([
+    windowId,
+    v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(999_999_999)),
+    v.nullable(v.strictObject({ title: text, text, file: v.nullable(file) })),
+  ]),
+  takeDraft: v.strictTuple([draftId]),
+  dropDraft: v.strictTuple([draftId]),
+  keptWalks: v.strictTuple([v.nullable(file)]),
+  keptVersions: v.strictTuple([v.pipe(v.string(), v.regex(/^[0-9a-f]{32}$/))]),
   exportText: v.strictTuple([v.picklist(EXPORT_KINDS), text, name, saveChoice]),
   startSheets: v.strictTuple([
     v.strictObject({
@@ -176,6 +197,16 @@ const COUNTS: { readonly [M in HostMethod]: number } = {
   openDemoWalk: 0,
   saveWalk: 3,
   saveWalkAs: 3,
+  walkOnDisk: 1,
+  reopenWalk: 1,
+  beat: 2,
+  leave: 2,
+  holdWalk: 3,
+  keepDraft: 3,
+  takeDraft: 1,
+  dropDraft: 1,
+  keptWalks: 1,
+  keptVersions: 1,
   exportText: 4,
   startSheets: 1,
   sheetsState: 1,

@@ -9,6 +9,8 @@ import { readDemoWalk } from "./demo-walk.ts";
 import { type FileChooser, type FileKind, withEnding } from "./file-chooser.ts";
 import { suggestName } from "./file-name.ts";
 import { importArchive } from "./archives/import-archive.ts";
+import { keepingCalls } from "./keeping/keeping-calls.ts";
+import { Versions } from "./keeping/versions.ts";
 import { MapCase } from "./map-case.ts";
 import { MapJobs } from "./map-jobs.ts";
 import { OpenedMaps } from "./opened-maps.ts";
@@ -68,7 +70,10 @@ export function createServices(deps: ServicesDeps): Services {
       choice && "file" in choice ? picked.pathOf(choice.file) : await chooser.toOpen("map", choice);
     return path === null ? null : await importArchive(path, deps.walksFolder);
   };
-  const walks = new WalkFiles();
+  const keepFolder = join(settings.folder, "kept");
+  const versions = new Versions(join(keepFolder, "versions"), () => settings.get().keptVersions);
+  const walks = new WalkFiles(versions);
+  const keeping = keepingCalls(keepFolder, walks, versions);
   const openedMaps = new OpenedMaps();
   const sheets = sheetCalls({
     settings: () => settings.get(),
@@ -147,6 +152,8 @@ export function createServices(deps: ServicesDeps): Services {
       return place === null ? null : await walks.saveAs(place.path, text, place.replace);
     },
 
+    ...keeping.calls,
+
     exportText: (kind, text, suggestedName, choice) =>
       saveProduct(kind, suggestedName, choice, async () => (kind === "kmz" ? packKml(text) : text)),
     ...sheets.calls,
@@ -161,6 +168,7 @@ export function createServices(deps: ServicesDeps): Services {
     walksFolder: deps.walksFolder,
     isMakingMap: () => jobs.isMaking,
     async close() {
+      await keeping.close();
       await jobs.close();
       await sheets.close();
       await openedMaps.close();

@@ -2,7 +2,7 @@ import { copyFileSync, existsSync, renameSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Fault } from "../../core/fault.ts";
 import type { RememberedRoles } from "../../core/map/set-roles.ts";
-import { type Settings, SHEET_STRENGTHS, TEXT_SIZES, USUAL_SETTINGS } from "../contract.ts";
+import { KEPT_VERSIONS, type Settings, SHEET_STRENGTHS, TEXT_SIZES, USUAL_SETTINGS } from "../contract.ts";
 import { rememberedRolesIn, withRemembered } from "./archives/remembered-roles.ts";
 import { fileFault } from "./file-faults.ts";
 import { type CaseNotes, NO_NOTES, readCaseNotes } from "./map-case-notes.ts";
@@ -60,6 +60,7 @@ const SCHEMA = {
   sheetGrounds: { type: "object", additionalProperties: { type: ["string", "null"] } },
   sheetStrength: { enum: [...SHEET_STRENGTHS] },
   sheetLines: { type: "boolean" },
+  keptVersions: { enum: [...KEPT_VERSIONS] },
 } as const;
 
 export const SETTINGS_NAME = "settings";
@@ -77,6 +78,8 @@ export interface Store {
 }
 
 export interface SettingsFile {
+  /** Where the file lies: the app's own folder, in which it keeps other things too. */
+  readonly folder: string;
   get(): Settings;
   /** @throws Fault "read-only", "no-space" when it cannot be written */
   set(change: Partial<Settings>): Settings;
@@ -128,7 +131,7 @@ export function openSettings(folder: string, open: (options: StoreOptions) => St
     store = { store: DEFAULT_SETTINGS };
   }
   mend(store, join(folder, `${SETTINGS_NAME}.json`), notices);
-  return new StoreSettings(store, notices);
+  return new StoreSettings(folder, store, notices);
 }
 
 /** Preferences that cannot be are put right at once and said, and the file as it was is kept. */
@@ -163,6 +166,7 @@ class StoreSettings implements SettingsFile {
   #last: StoredSettings = DEFAULT_SETTINGS;
 
   constructor(
+    readonly folder: string,
     private readonly file: Store,
     readonly notices: readonly string[],
   ) {}

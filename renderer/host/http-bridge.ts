@@ -23,7 +23,7 @@ export function httpBridge(): HostBridge {
           headers: { "content-type": "application/json" },
           body: JSON.stringify({ args }),
           // Sent as the page goes away: it must arrive all the same.
-          keepalive: method === "cancelMapMaking",
+          keepalive: method === "cancelMapMaking" || method === "leave",
         });
       } catch {
         return lost("Legwright's local program does not answer.");
