@@ -89,6 +89,10 @@ export function drawMap(
     ]),
   ];
   const notes = [...blind.notes];
+  if (info.filled !== undefined)
+    notes.push(
+      "Where heights were missing they were made up when this map was made: contours there are a guess. The map on the screen shows where.",
+    );
   if (every > 1 && info.interval && interval)
     notes.push(
       `Contours on this sheet are every ${interval.value} ${interval.unit}; the map has them every ${info.interval.value} ${info.interval.unit}, too close to print at this scale.`,

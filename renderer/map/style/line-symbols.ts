@@ -1,6 +1,6 @@
 /** Small marks set along lines and in areas, drawn here so that they follow the theme and need no picture file. */
 
-export type SymbolShape = "block" | "cross" | "bar" | "tooth" | "marsh" | "summit" | "height";
+export type SymbolShape = "block" | "cross" | "bar" | "tooth" | "marsh" | "hatch" | "summit" | "height";
 
 export const symbolName = (shape: SymbolShape, colour: string): string => `${shape}|${colour}`;
 
@@ -62,6 +62,15 @@ const DRAWINGS: Record<SymbolShape, Drawing> = {
         line(pen, x - 1.5, y, x - 3, y - 3);
         line(pen, x + 3.5, y, x + 5, y - 3);
       }
+    },
+  },
+  // Of lines at a slant that go on from one square to the next.
+  hatch: {
+    width: 10,
+    height: 10,
+    draw(pen) {
+      pen.lineWidth = 0.9;
+      for (const shift of [-10, 0, 10]) line(pen, shift - 1, 11, shift + 11, -1);
     },
   },
   summit: {

@@ -14,6 +14,7 @@ import {
   TERRAIN_SOURCE,
   waterLayers,
 } from "./ground-layers.ts";
+import { filledLayers } from "./filled-layers.ts";
 import { contourLabelLayers, edgeLineLayers, edgeWordsLayers } from "./model-layers.ts";
 import { streamLayers, worksLayers } from "./line-layers.ts";
 import { nameLayers } from "./name-layers.ts";
@@ -104,6 +105,7 @@ export function mapStyle(
     // Over the streams: the line that joins inflow and outflow is no sight on a lake.
     ...shown(waterLayers(context)),
     ...shown(worksLayers(context)),
+    ...filledLayers(context),
     ...edgeLineLayers(context),
     ...edgeWordsLayers(context),
     ...contourLabelLayers(context),

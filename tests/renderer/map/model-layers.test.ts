@@ -31,7 +31,7 @@ const byId = (info: MapInfo) => new Map(styleOf(info).layers.map((layer) => [lay
 
 // The specification's own validator is the reference: @maplibre/maplibre-gl-style-spec.
 describe("what a map says of its elevation model", () => {
-  const own = { ...INFO, dataEdge: "dataEdge", contourLabels: "contourLabel" };
+  const own = { ...INFO, dataEdge: "dataEdge", contourLabels: "contourLabel", filled: "filled" };
 
   test("is a valid style", () => {
     expect(validateStyleMin(styleOf(own) as never)).toEqual([]);
@@ -39,6 +39,8 @@ describe("what a map says of its elevation model", () => {
 
   test("the edge of the data is a line with words, only where the map has one", () => {
     expect(byId(own).get("data-edge-line")).toMatchObject({ type: "line", "source-layer": "dataEdge" });
+    expect(byId(own).get("filled-hatch")).toMatchObject({ type: "fill", "source-layer": "filled" });
+    expect(byId(INFO).has("filled-hatch")).toBe(false);
     expect(byId(own).get("data-edge-words")).toMatchObject({
       layout: { "text-field": "No heights beyond this line" },
     });
