@@ -27,11 +27,16 @@ export interface LikelyPlace extends OnLine {
   readonly probability: number;
   /** Standard deviation along the line, metres. */
   readonly alongSdM: number;
-  /** The stretch that holds 95 % of the place's chance, from its 2.5 % to its 97.5 % point. */
+  /** The stretch that holds 95 % of the chance on this line, from its 2.5 % to its 97.5 % point. */
   readonly from: LonLat;
   readonly to: LonLat;
-  /** That stretch along the line, from `from` to `to`, for drawing it. */
-  readonly stretch: readonly LonLat[];
+  /** That stretch, and those of lines which go on from this one and share the place: together 95 % of its chance. */
+  readonly stretches: readonly (readonly LonLat[])[];
+}
+
+/** A place with the mean of its chance, east and north. */
+interface Found extends LikelyPlace {
+  readonly mean: readonly [eastM: number, northM: number];
 }
 
 /** What lies this far below the best in the logarithm, five standard deviations, has no part in it. */
@@ -72,7 +77,7 @@ export function placesAlong(
   const places = tops.map((top) => placeOf(top, density, (i) => chanceOf(top.sampled, i)));
   const whole = places.reduce((sum, { probability }) => sum + probability, 0);
   return together(places)
-    .map((place) => ({ ...place, probability: place.probability / whole }))
+    .map(({ mean: _, ...place }) => ({ ...place, probability: place.probability / whole }))
     .filter(({ probability }) => probability >= LEAST_PROBABILITY)
     .sort((a, b) => b.probability - a.probability);
 }
@@ -114,7 +119,7 @@ function topsOf(sampled: Sampled, level: number): Top[] {
   return tops;
 }
 
-function placeOf(top: Top, density: LogDensity, chance: (i: number) => number): LikelyPlace {
+function placeOf(top: Top, density: LogDensity, chance: (i: number) => number): Found {
   const { sampled } = top;
   const { stepM, line, st } = sampled;
   let [sum, first, second] = [0, 0, 0];
@@ -135,6 +140,7 @@ function placeOf(top: Top, density: LogDensity, chance: (i: number) => number): 
   };
   const alongM = summit(sampled, top.best, density);
   const [fromM, toM] = [share(0.025), share(0.975)];
+  const middle = pointAt(sampled, mean);
   const ends = [pointAt(sampled, fromM).at, pointAt(sampled, toM).at] as const;
   const vertex = vertexAt(sampled, alongM);
   const [dn, de] = [0, 1].map((k) => (st[2 * vertex + 2 + k] as number) - (st[2 * vertex + k] as number)) as [
@@ -150,7 +156,8 @@ function placeOf(top: Top, density: LogDensity, chance: (i: number) => number): 
     alongSdM: Math.sqrt(Math.max(0, second / sum - mean * mean)),
     from: ends[0],
     to: ends[1],
-    stretch: [ends[0], ...verticesBetween(sampled, fromM, toM), ends[1]],
+    stretches: [[ends[0], ...verticesBetween(sampled, fromM, toM), ends[1]]],
+    mean: [middle.eastM, middle.northM],
   };
 }
 
@@ -180,8 +187,8 @@ function summit(sampled: Sampled, best: number, density: LogDensity): number {
   return at(middle) >= (sampled.logs[best] as number) ? middle : best * stepM;
 }
 
-function together(places: readonly LikelyPlace[]): LikelyPlace[] {
-  const kept: LikelyPlace[] = [];
+function together(places: readonly Found[]): Found[] {
+  const kept: Found[] = [];
   for (const place of places.toSorted((a, b) => b.probability - a.probability)) {
     const twin = kept.findIndex(
       ({ line, eastM, northM }) =>
@@ -190,8 +197,23 @@ function together(places: readonly LikelyPlace[]): LikelyPlace[] {
         Math.hypot(eastM - place.eastM, northM - place.northM) < TOGETHER_M,
     );
     const other = kept[twin];
-    if (other) kept[twin] = { ...other, probability: other.probability + place.probability };
+    if (other) kept[twin] = joined(other, place);
     else kept.push(place);
   }
   return kept;
+}
+
+/** One place of two lines' parts: mean and spread are those of the mixture. */
+function joined(one: Found, other: Found): Found {
+  const probability = one.probability + other.probability;
+  const share = one.probability / probability;
+  const mix = (a: number, b: number): number => share * a + (1 - share) * b;
+  const apart = Math.hypot(one.mean[0] - other.mean[0], one.mean[1] - other.mean[1]);
+  return {
+    ...one,
+    probability,
+    alongSdM: Math.sqrt(mix(one.alongSdM ** 2, other.alongSdM ** 2) + share * (1 - share) * apart ** 2),
+    stretches: [...one.stretches, ...other.stretches],
+    mean: [mix(one.mean[0], other.mean[0]), mix(one.mean[1], other.mean[1])],
+  };
 }

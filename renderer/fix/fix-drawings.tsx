@@ -78,9 +78,11 @@ function SpotsDrawing({ map, likely, from }: On & { readonly likely: Spots; read
     <svg class="fan" role="img" aria-label={fixWords.drawnSpots(likely.spots.length)} data-test="fix-drawing">
       {ended && <path class="fix-ellipse" d={ringOf(map, ended.at, ended.ellipse95)} />}
       {ended && from && <KnownDot map={map} at={from} />}
-      {likely.spots.map(({ stretch }, i) => (
-        <path key={i} class="fix-stretch" d={pathOf(map, stretch)} />
-      ))}
+      {likely.spots
+        .flatMap(({ stretches }) => stretches)
+        .map((stretch, i) => (
+          <path key={i} class="fix-stretch" d={pathOf(map, stretch)} />
+        ))}
       {/* The likeliest is drawn last, over the others. */}
       {likely.spots
         .map(({ at }, i) => ({ ...pixelsOf(map)(at), rank: i + 1 }))

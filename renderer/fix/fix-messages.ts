@@ -37,8 +37,8 @@ export interface Spot {
   readonly at: LonLat;
   /** Share of the chance on the lines, 0 to 1. */
   readonly probability: number;
-  /** The stretch of line that holds 95 % of this place's chance. */
-  readonly stretch: readonly LonLat[];
+  /** The stretches of line that hold 95 % of this place's chance. */
+  readonly stretches: readonly (readonly LonLat[])[];
   readonly why: string;
   readonly onward: { readonly bearing: TrueBearing; readonly distanceM: number } | null;
 }

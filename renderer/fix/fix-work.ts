@@ -93,10 +93,10 @@ export async function spotsAfterWalk(
   return { spots: places.map((place) => spot(place, place.why, place.onward)), warnings, reckoned };
 }
 
-const spot = ({ at, probability, stretch }: LikelyPlace, why: string, onward: Spot["onward"]): Spot => ({
+const spot = ({ at, probability, stretches }: LikelyPlace, why: string, onward: Spot["onward"]): Spot => ({
   at,
   probability,
-  stretch,
+  stretches,
   why,
   onward,
 });

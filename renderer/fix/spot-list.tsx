@@ -44,6 +44,6 @@ export function SpotList() {
 }
 
 const drawn = ({ spots: those, reckoned }: Spots): LonLat[] => [
-  ...those.flatMap(({ stretch }) => stretch),
+  ...those.flatMap(({ stretches }) => stretches.flat()),
   ...(reckoned ? reachOf(reckoned.at, reckoned.ellipse95.semiMajorM) : []),
 ];
