@@ -1,11 +1,10 @@
 /** Walks, files of other programs, files a map is made of. */
-import { zipSync } from "fflate";
+import { unzipSync, zipSync } from "fflate";
 import { readFileSync } from "node:fs";
 import { READ_LIMITS } from "../../core/exchange/exchange.ts";
 import { readExchange, tableIn } from "../../core/exchange/read-exchange.ts";
 import { walkFrom } from "../../core/exchange/walk-from.ts";
 import { bytesFile, type FeatureFile } from "../../core/files/feature-file.ts";
-import { unzip } from "../../core/files/zip.ts";
 import { findCrs } from "../../core/mapmaking/elevation/grid-crs.ts";
 import { memoryFile } from "../../core/mapmaking/elevation/elevation-model.ts";
 import { openModel, readModels } from "../../core/mapmaking/elevation/read-elevation.ts";
@@ -79,35 +78,22 @@ const RULES = JSON.stringify({
   ],
 }); // prettier-ignore
 
-/** The parts of a shapefile in one zip, packed and not: damage then meets the part. */
-function shapefiles(): Seed[] {
-  return seedsOf(/park\.zip$/).flatMap(({ bytes, name }) => [{ name, bytes }]);
-}
-const parts = new Map<string, Uint8Array>();
-async function damagedPart(seed: Seed): Promise<void> {
-  if (parts.size === 0) {
-    const zip = new Uint8Array(readFileSync(new URL("../fixtures/features-in/park.zip", import.meta.url)));
-    for (const one of await unzip(bytesFile("park.zip", zip), () => true))
-      parts.set(one.key.split("/").at(-1)!, await one.read(0, one.sizeBytes));
-  }
-  // A mark before the bytes says which part they take the place of.
-  const name = PART_NAMES[(seed.bytes[0] ?? 0) % PART_NAMES.length]!;
-  const good = parts.get(name);
-  if (!good) return;
-  const damage = seed.bytes.subarray(1);
-  const bytes = Uint8Array.from(good);
-  for (let i = 0; i + 3 <= damage.length && i < 24; i += 3)
-    bytes[(damage[i]! * 256 + damage[i + 1]!) % (damage[i]! % 2 ? bytes.length : Math.min(110, bytes.length))] = damage[i + 2]!; // prettier-ignore
-  const cut = damage.length % 5 === 0 ? bytes.subarray(0, (damage[3]! * 257) % bytes.length) : bytes;
+/** The parts of shapefiles, by name: damage meets a part, not the packing around it. */
+const parts: Readonly<Record<string, Uint8Array>> = Object.fromEntries(
+  Object.entries(
+    unzipSync(new Uint8Array(readFileSync(new URL("../fixtures/features-in/park.zip", import.meta.url)))),
+  ).map(([name, bytes]) => [name.split("/").at(-1)!, bytes]),
+);
+
+/** A shapefile whose one part is damaged, the others as they were. */
+async function damagedPart({ name, bytes }: Seed): Promise<void> {
   const part = (ending: string): FeatureFile | null => {
     const file = `${name.split(".")[0]}.${ending}`;
-    const own = file === name ? cut : parts.get(file);
+    const own = file === name ? bytes : parts[file];
     return own ? bytesFile(file, own, part) : null;
   };
   await features([part("shp")!]);
 }
-const PART_NAMES = ["paths.shp", "lakes.shp", "paths.dbf", "lakes.dbf", "paths.prj", "lakes.prj"];
-const SOME_BYTES: Seed = { name: "parts", bytes: Uint8Array.from({ length: 25 }, (_, i) => (i * 73) % 256) };
 
 export const FILE_PARSERS: readonly Parser[] = [
   {
@@ -139,8 +125,8 @@ export const FILE_PARSERS: readonly Parser[] = [
   { name: "GeoJSON lines", stuff: "text", weight: 3, ofFile: true, seeds: () => [textSeed("f.ndjson", LINES), textSeed("f.geojsons", `\u001e${LINES.replaceAll("\n", "\n\u001e")}`)], read: featuresOf },
   { name: "OpenStreetMap XML", stuff: "xml", weight: 5, ofFile: true, seeds: () => seedsOf(/\.osm$/), read: featuresOf },
   { name: "OpenStreetMap binary", stuff: "binary", weight: 8, ofFile: true, seeds: () => [{ name: "a.osm.pbf", bytes: osmPbf(OSM_OBJECTS, { packed: false }) }, { name: "b.osm.pbf", bytes: osmPbf(OSM_OBJECTS, { packed: false, dense: false }) }, { name: "c.osm.pbf", bytes: osmPbf(OSM_OBJECTS) }, ...seedsOf(/\.osm\.pbf$/)], read: featuresOf },
-  { name: "shapefile, a part of it", stuff: "binary", weight: 8, ofFile: true, seeds: () => [SOME_BYTES], read: damagedPart },
-  { name: "zip", stuff: "binary", weight: 5, ofFile: true, seeds: () => [...shapefiles(), { name: "a.zip", bytes: zipSync({ "a.geojson": new TextEncoder().encode(GEOJSON) }, { level: 0 }) }], read: featuresOf },
+  { name: "shapefile, a part of it", stuff: "binary", weight: 8, ofFile: true, seeds: () => Object.entries(parts).filter(([name]) => /\.(shp|dbf|prj|cpg)$/.test(name)).map(([name, bytes]) => ({ name, bytes })), read: damagedPart },
+  { name: "zip", stuff: "binary", weight: 5, ofFile: true, seeds: () => [...seedsOf(/park\.zip$/), { name: "a.zip", bytes: zipSync({ "a.geojson": new TextEncoder().encode(GEOJSON) }, { level: 0 }) }], read: featuresOf },
   { name: "GeoTIFF", stuff: "binary", weight: 9, ofFile: true, seeds: () => seedsOf(/\.tif$/), read: model },
   { name: "ASCII grid", stuff: "text", weight: 5, ofFile: true, seeds: () => seedsOf(/\.asc$/), read: model },
   {
