@@ -21,6 +21,13 @@ const PrintScreen = lazy(() => import("../print/print-screen.tsx").then((file) =
 const SettingsDialog = lazy(() =>
   import("../settings/settings-dialog.tsx").then((file) => file.SettingsDialog),
 );
+const DrillScreen = lazy(() => import("../drills/drill-screen.tsx").then((file) => file.DrillScreen));
+const RecoveryDialog = lazy(() =>
+  import("../recovery/recovery-dialog.tsx").then((file) => file.RecoveryDialog),
+);
+const VersionsDialog = lazy(() =>
+  import("../recovery/versions-dialog.tsx").then((file) => file.VersionsDialog),
+);
 const SumsDialog = lazy(() => import("../sums/sums-dialog.tsx").then((file) => file.SumsDialog));
 
 export function DialogLayer() {
@@ -59,10 +66,16 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <ImportDialog answer={dialog.answer} />;
     case "export":
       return <ExportDialog answer={dialog.answer} />;
+    case "drills":
+      return <DrillScreen answer={dialog.answer} />;
     case "sums":
       return <SumsDialog answer={dialog.answer} />;
     case "settings":
       return <SettingsDialog answer={dialog.answer} />;
+    case "recovery":
+      return <RecoveryDialog {...dialog.asked} answer={dialog.answer} />;
+    case "versions":
+      return <VersionsDialog answer={dialog.answer} />;
     case "about":
       return <AboutDialog answer={dialog.answer} />;
     case "cautions":
