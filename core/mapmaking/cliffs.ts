@@ -16,18 +16,26 @@ const LEAST_SAMPLES = 4;
 /**
  * Areas of samples at least `leastDeg` steep.
  * Slope by Horn's formula (B. K. P. Horn, Hill shading and the reflectance map, Proc. IEEE 69, 1981, 14–47).
+ * @param room of the grid's size, written over
  * @returns polygons, each an outer ring and its holes, in columns and rows of the grid; none for a coarse model
  */
-export function cliffAreas(surface: Surface, leastDeg = CLIFF_DEG): Float64Array[][] {
+export function cliffAreas(
+  surface: Surface,
+  leastDeg = CLIFF_DEG,
+  room: Uint8Array = new Uint8Array(surface.heights.length),
+): Float64Array[][] {
   const { columns, rows, cellM } = surface;
   if (cellM > COARSEST_FOR_CLIFFS_M) return [];
-  const steep = steepSamples(surface, leastDeg);
+  const steep = steepSamples(surface, leastDeg, room.fill(0));
   dropSmall(steep, columns, rows);
   return nestRings(outlines(steep, columns, rows));
 }
 
-function steepSamples({ columns, rows, heights, cellM, cellWidthM }: Surface, leastDeg: number): Uint8Array {
-  const steep = new Uint8Array(columns * rows);
+function steepSamples(
+  { columns, rows, heights, cellM, cellWidthM }: Surface,
+  leastDeg: number,
+  steep: Uint8Array,
+): Uint8Array {
   const least = Math.tan((leastDeg * Math.PI) / 180) ** 2;
   for (let row = 1; row + 1 < rows; row++) {
     const across = 8 * cellWidthM(row);

@@ -2,7 +2,7 @@
 import type { Attributes } from "../map/features.ts";
 import type { Role } from "../map/kinds.ts";
 import type { ElevationGrid } from "./elevation/elevation-grid.ts";
-import { cliffAreas } from "./cliffs.ts";
+import { CLIFF_DEG, cliffAreas } from "./cliffs.ts";
 import { tidyArea } from "./features-in/tidy-area.ts";
 import { drainageOf, flowRoom, type Surface } from "./flow.ts";
 import { lonOf, latOf, type Placement } from "./elevation/grid-placement.ts";
@@ -139,7 +139,7 @@ export async function derivedFeatures(
   const { cliffs = !given.has("cliff") } = derive;
 
   const limits = groundLineLimits(placement.cellM);
-  // One after the other in the same 8 bytes a sample: arrays left to be collected would lie beside new ones for a while.
+  // One after the other in the same 9 bytes a sample: arrays left to be collected would lie beside new ones for a while.
   const room = flowRoom(surface.heights.length);
   const downhill = async (): Promise<void> => {
     const taken = streamSamples(grid, placement, into, maxZoom);
@@ -171,7 +171,7 @@ export async function derivedFeatures(
   }
   if (cliffs) {
     await pace.step(0.95);
-    for (const rings of cliffAreas(surface))
+    for (const rings of cliffAreas(surface, CLIFF_DEG, room.marks))
       for (const area of tidyArea(rings.map(toUnits)).polygons)
         add("cliff", AREA, Float64Array.of(), { class: "steep" }, CLIFF_ZOOM, area);
   }

@@ -47,22 +47,25 @@ const ORDER_M = 1e-10;
 export interface FlowRoom {
   readonly receiver: Int32Array;
   readonly level: Float32Array;
+  readonly marks: Uint8Array;
 }
 
 export const flowRoom = (samples: number): FlowRoom => ({
   receiver: new Int32Array(samples),
   level: new Float32Array(samples),
+  marks: new Uint8Array(samples),
 });
 
 /** @throws Fault "cancelled" */
 export async function flowOf(surface: Surface, pace: Pace): Promise<Flow> {
-  const { receiver, flooded } = await flood(surface, 1, flowRoom(surface.heights.length), pace);
-  const room = new Float32Array(flooded.length);
-  return { receiver, flooded, upstreamM2: await accumulate(surface, receiver, room, pace) };
+  const room = flowRoom(surface.heights.length);
+  const { receiver, flooded } = await flood(surface, 1, room, pace);
+  const level = new Float32Array(flooded.length);
+  return { receiver, flooded, upstreamM2: await accumulate(surface, { ...room, level }, pace) };
 }
 
 /**
- * The same without the flooded surface, in less memory: eight bytes a sample beside the heights once it is done.
+ * The same without the flooded surface, in less memory: nine bytes a sample beside the heights once it is done.
  * @param upward 1 for the surface as it is, −1 for the surface upside down
  * @param room written over; the drainage lies in it and is good until it is used again
  * @throws Fault "cancelled"
@@ -73,8 +76,8 @@ export async function drainageOf(
   pace: Pace,
   room = flowRoom(surface.heights.length),
 ): Promise<Drainage> {
-  const { receiver, flooded } = await flood(surface, upward, room, pace);
-  return { receiver, upstreamM2: await accumulate(surface, receiver, flooded, pace) };
+  const { receiver } = await flood(surface, upward, room, pace);
+  return { receiver, upstreamM2: await accumulate(surface, room, pace) };
 }
 
 /** Floods the surface, and finds from each sample the neighbour that its water runs to. */
@@ -88,7 +91,7 @@ async function flood(
   const count = columns * rows;
   const receiver = room.receiver.fill(-1);
   const flooded = room.level.fill(Number.NaN);
-  const state = new Uint8Array(count);
+  const state = room.marks.fill(0);
   const queue = new FlatQueue();
   let queued = 0;
   const push = (i: number): void => {
@@ -145,16 +148,15 @@ async function flood(
 
 /**
  * Adds up areas from the springs down: a sample is passed on when all that drains into it has come.
- * @param upstreamM2 written over, and given back
+ * @param room its level is written over with the areas, and given back
  */
 async function accumulate(
   { columns, rows, heights, cellM, cellWidthM }: Surface,
-  receiver: Int32Array,
-  upstreamM2: Float32Array,
+  { receiver, level: upstreamM2, marks }: FlowRoom,
   pace: Pace,
 ): Promise<Float32Array> {
   const count = columns * rows;
-  const waiting = new Uint8Array(count);
+  const waiting = marks.fill(0);
   for (let i = 0; i < count; i++) if (receiver[i]! >= 0) waiting[receiver[i]!]!++;
   for (let row = 0; row < rows; row++) {
     const own = cellM * cellWidthM(row);

@@ -115,6 +115,21 @@ describe("a broken GeoTIFF", () => {
     expect((await faultOf(memoryFile("big.tif", big))).what).toContain("1000000000 entries");
   });
 
+  // Numbers of compressions as libtiff has them: LZMA, Zstandard, WebP, JPEG.
+  it.each([34925, 50000, 50001, 7])("packed by method %i is refused by its number", async (method) => {
+    const bytes = bytesOf("int16-lzw-tiles.tif");
+    const view = new DataView(bytes.buffer);
+    const little = view.getUint16(0) === 0x4949;
+    const list = view.getUint32(4, little);
+    for (let k = 0; k < view.getUint16(list, little); k++) {
+      const entry = list + 2 + 12 * k;
+      if (view.getUint16(entry, little) === 259) view.setUint16(entry + 8, method, little);
+    }
+    const fault = await faultOf(memoryFile("packed.tif", bytes));
+    expect(fault).toMatchObject({ code: "bad-elevation", where: "packed.tif" });
+    expect(fault.what).toContain(`method ${method}`);
+  });
+
   it("whose strips are bombs stops at their size", () => {
     const format = {
       compression: "deflate",

@@ -153,6 +153,21 @@ describe("bombs", () => {
     expect(fault.message).toMatch(/more nodes than bytes.*uplands/);
   });
 
+  // PKWARE APPNOTE 6.3, §4.4.1.4: where a number needs 64 bits, its field of 32 holds all ones.
+  it.each([
+    ["whose list lies beyond 4 GB", 5, 16],
+    ["with a file beyond 4 GB", 1, 24],
+  ])("a zip of the 64-bit form, %s, is refused by one fault that names it", async (_what, record, field) => {
+    const zip = zipSync({ "a.geojson": new Uint8Array(100) });
+    const at = zip.findIndex(
+      (_, i) => zip[i] === 0x50 && zip[i + 1] === 0x4b && zip[i + 2] === record && zip[i + 3] === record + 1,
+    );
+    new DataView(zip.buffer, zip.byteOffset).setUint32(at + field, 0xffffffff, true);
+    const fault = await faultOf(readAll([bytesFile("park.zip", zip)]));
+    expect(fault).toMatchObject({ code: "bad-features", where: "park.zip" });
+    expect(fault.message).toMatch(/GB|MB/);
+  });
+
   it("a zip of zeros that would unpack beyond 512 MiB is not unpacked", async () => {
     const zip = zipSync({ "a.geojson": new Uint8Array(2 ** 20) });
     // Its list says 1 GB; nothing is allocated for it.

@@ -198,6 +198,11 @@ describe("the binary format", () => {
     ["a blob with a flipped bit", () => withFlippedBit(good()), /check value.*blob 3 at byte/],
     ["history", () => pbf({ needs: ["OsmSchema-V0.6", "HistoricalInformation"] }), /HistoricalInformation/],
     ["another packing", () => concat([good(), osmFrame("OSMData", Uint8Array.of(0x3a, 1, 0))]), /Zstandard/],
+    [
+      "an old packing",
+      () => concat([good(), osmFrame("OSMData", Uint8Array.of(0x22, 1, 0))]),
+      /LZMA.*blob 4 at byte/,
+    ],
   ])("refuses %s", async (_, bytes, message) => {
     const fault = await faultOf(collectOsm(bytesFile("u.osm.pbf", bytes()), true));
     expect(fault.code).toBe("bad-features");
