@@ -77,7 +77,7 @@ export function placesAlong(
   const places = tops.map((top) => placeOf(top, density, (i) => chanceOf(top.sampled, i)));
   const whole = places.reduce((sum, { probability }) => sum + probability, 0);
   return together(places)
-    .map(({ mean: _, ...place }) => ({ ...place, probability: place.probability / whole }))
+    .map((place) => ({ ...place, probability: place.probability / whole }))
     .filter(({ probability }) => probability >= LEAST_PROBABILITY)
     .sort((a, b) => b.probability - a.probability);
 }

@@ -41,7 +41,7 @@ export async function rawLines(url: URL, kinds: readonly string[]): Promise<RawL
   const archive = new PMTiles({
     getKey: () => url.href,
     getBytes: async (from, length) => ({
-      data: bytes.buffer.slice(bytes.byteOffset + from, bytes.byteOffset + from + length) as ArrayBuffer,
+      data: bytes.buffer.slice(bytes.byteOffset + from, bytes.byteOffset + from + length),
     }),
   });
   const { minLon, minLat, maxLon, maxLat, maxZoom: z } = await archive.getHeader();
