@@ -15,33 +15,16 @@ function joined(
   const missing = async (): Promise<never> => {
     throw new Error("not part of this test");
   };
-  const receive = dispatcher(
-    {
-      openMap: missing,
-      archiveFacts: missing,
-      closeMap: missing,
-      figures: missing,
-      advice: missing,
-      walkEscape: missing,
-      elevationAt: missing,
-      snapPlace: missing,
-      climbBetween: missing,
-      namedPlaces: missing,
-      groundAt: missing,
-      landmarksFrom: missing,
-      slopeTile: missing,
-      worksheet: missing,
-      readForeign: missing,
-      foreignWalk: missing,
-      ...handlers,
-    },
-    (message) => {
-      const data = structuredClone(message);
-      queueMicrotask(() => {
-        for (const listener of listeners) listener({ data } as MessageEvent<FromWorker>);
-      });
-    },
-  );
+  // Whatever else can be asked is no part of a test.
+  const all = new Proxy(handlers as Handlers, {
+    get: (own, call) => (Reflect.get(own, call) as unknown) ?? missing,
+  });
+  const receive = dispatcher(all, (message) => {
+    const data = structuredClone(message);
+    queueMicrotask(() => {
+      for (const listener of listeners) listener({ data } as MessageEvent<FromWorker>);
+    });
+  });
   return {
     sent,
     ended: false,
