@@ -28,6 +28,7 @@ import {
 import { until } from "./support/window.ts";
 
 const WHITNEY = fileURLToPath(new URL("../fixtures/scanned-sheet/whitney.pmtiles", import.meta.url));
+const OTHER_SIZE = fileURLToPath(new URL("../fixtures/scanned-sheet/tile-256.webp", import.meta.url));
 const SHEET = "Whitney sheet";
 const inWindow = windowsOfThisFile();
 
@@ -62,10 +63,11 @@ async function tileOf(z: number, x: number, y: number): Promise<Uint8Array> {
   return new Uint8Array(tile.data);
 }
 
-/** A sheet of which one picture is damaged, and an archive of pictures of a kind that is not known. */
+/** A sheet of which one picture is damaged and one is of another size, and an archive of pictures of a kind that is not known. */
 async function writeFaulty(): Promise<void> {
   const good = await tileOf(13, 1404, 3200);
   const writer = pmtilesWriter("webp");
+  writer.add(12, 702, 1600, new Uint8Array(readFileSync(OTHER_SIZE)));
   writer.add(13, 1404, 3200, good);
   writer.add(13, 1404, 3201, good.subarray(0, good.length >> 1));
   const { pieces } = writer.finish({
@@ -266,7 +268,7 @@ it("a scanned sheet is opened from the case, lies where its archive says, in eve
   );
 });
 
-it("a sheet with a damaged picture says so once and shows the rest; unknown pictures are told in the case; a dialog is open from the first moment", async () => {
+it("a sheet with a damaged picture, or with some of another size, says so once and shows the rest; unknown pictures are told in the case; a dialog is open from the first moment", async () => {
   await inWindow(
     async ({ page }) => {
       const openAtOnce = await page.evaluate(
@@ -292,6 +294,7 @@ it("a sheet with a damaged picture says so once and shows the rest; unknown pict
       await openFromCase(page, "Torn sheet");
       const said = page.getByText("Some pictures of Torn sheet cannot be read and are left blank.");
       await said.waitFor();
+      await page.getByText("The pictures of Torn sheet differ in size").waitFor();
       await page.getByRole("button", { name: "Nearer" }).click();
       await screen(page);
       expect(await said.count()).toBe(1);
