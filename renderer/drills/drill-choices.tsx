@@ -1,5 +1,5 @@
 /** What is asked, how hard, where and at which scale, in sentences with blanks. */
-import { DRILL_KINDS, type DrillKind } from "../../core/course/drills/drill.ts";
+import { DRILL_KINDS, type DrillKind, MOST_QUESTIONS } from "../../core/course/drills/drill.ts";
 import { DRILL_LEVELS } from "../../core/course/drills/level.ts";
 import { Fault } from "../../core/fault.ts";
 import { formatScale, parseScale } from "../../core/units/scale.ts";
@@ -11,7 +11,6 @@ import { drillWords } from "../words/drill-words.ts";
 import { chooseDrill, drillChoices } from "./drill-state.ts";
 
 const words = drillWords.asks;
-const MOST_QUESTIONS = 60;
 /** A seed one can read out to a class. */
 const SEEDS = 9999;
 

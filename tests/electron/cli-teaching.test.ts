@@ -1,6 +1,9 @@
 /** Practice on paper and on small ground, as a person asks for it on the command line. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, describe, expect, it } from "vitest";
+import { pdfLines, readPdfPages } from "../support/pdf-reader.ts";
 import { CommandLine } from "./support/command.ts";
 
 const legwright = new CommandLine();
@@ -87,6 +90,26 @@ describe("drill", () => {
     expect(learner).not.toMatch(/Mark|Right within|Only this/);
     expect(setter).toMatch(/Mark 1A/);
     expect(setter).toMatch(/Invented map/);
+  });
+
+  it("prints the sheet with its map, and the key after it", () => {
+    const asked = [...DRILL, "--kinds", "bearing,back", "--questions", "2", "--level", "hard", "--answers"];
+    legwright.says([...asked, "--paper", "letter", "--out", join(legwright.folder, "practice.pdf")]);
+    const pages = readPdfPages(readFileSync(join(legwright.folder, "practice.pdf")));
+    const text = pages.flatMap(pdfLines).join(" ");
+    expect(pages[0]?.mediaBox).toEqual([0, 0, 612, 792]);
+    expect(pages[0]?.paths.filter(({ groups }) => groups.includes("marks"))).toHaveLength(1);
+    expect(text).toMatch(
+      /Worksheet .+ Measure the grid bearing from 1A to 1B.+ Right within 1°.+ Key to the worksheet/,
+    );
+    const { code, stderr } = legwright.run([
+      ...asked,
+      "--format",
+      "json",
+      "--out",
+      join(legwright.folder, "x.pdf"),
+    ]);
+    expect([code, stderr]).toEqual([1, expect.stringMatching(/A PDF has no other form/)]);
   });
 
   it("names the kinds there are for one there is not", () => {

@@ -16,6 +16,9 @@ export const DRILL_KINDS = [
 ] as const;
 export type DrillKind = (typeof DRILL_KINDS)[number];
 
+/** On one worksheet. */
+export const MOST_QUESTIONS = 60;
+
 /** A place drawn on the learner's map. */
 export interface Mark {
   /** "3A": the question's number and a letter. */

@@ -6,7 +6,14 @@ import { checkLonLat } from "../../units/position.ts";
 import { chanceOf } from "../course-random.ts";
 import { askAimOff, askHandrail } from "./aids.ts";
 import { askClimb, askLandform, askProfile } from "./contours.ts";
-import { DRILL_KINDS, type DrillKind, type DrillWish, type Question, type Worksheet } from "./drill.ts";
+import {
+  DRILL_KINDS,
+  type DrillKind,
+  type DrillWish,
+  MOST_QUESTIONS,
+  type Question,
+  type Worksheet,
+} from "./drill.ts";
 import { type Asker, DrillGround } from "./drill-ground.ts";
 import { DRILL_LEVELS } from "./level.ts";
 import { askBearing, askDistance, askReference } from "./measuring.ts";
@@ -27,7 +34,6 @@ const ASKERS: Readonly<Record<DrillKind, Asker>> = {
 
 /** Throws for one question, before its kind is given up on this ground. */
 const THROWS = 150;
-const MOST_QUESTIONS = 60;
 
 const LOOKS_AT_LEGS: ReadonlySet<DrillKind> = new Set<DrillKind>(["aimOff", "handrail"]);
 

@@ -128,6 +128,42 @@ test("bearings are those of the coordinates, on lines long enough for the tolera
   }
 });
 
+test("harder sheets ask closer, on lines long enough for it, and more contours", async () => {
+  const climbs: number[] = [];
+  for (const [level, withinDeg] of [
+    ["easy", 3],
+    ["middle", 2],
+    ["hard", 1],
+  ] as const) {
+    const { questions } = await makeWorksheet(
+      {
+        centre: CENTRE,
+        radiusM: 2000,
+        scale: SCALE,
+        kinds: ["bearing", "climb", "back"],
+        questions: 12,
+        level,
+        seed: 4,
+      },
+      ground,
+      { ...DEFAULT_LEG_SETTINGS, date: DATE },
+    );
+    for (const question of questions) {
+      const { value, within, text } = question.answer;
+      if (question.kind === "back" && level === "easy") expect((value ?? NaN) % 10).toBe(0);
+      if (question.kind === "climb")
+        climbs.push((text.match(/\d+/g) ?? []).reduce((sum, figure) => sum + Number(figure), 0));
+      if (question.kind !== "bearing") continue;
+      expect(within).toBe(withinDeg);
+      const mm = (metresBetween(markOf(question, 0), markOf(question, 1)) * 1000) / SCALE;
+      expect(Math.atan(1 / mm) / RAD).toBeLessThan(withinDeg);
+    }
+  }
+  // Of 10 m each: at most 7, at least 8.
+  expect(climbs[0]).toBeLessThanOrEqual(70);
+  expect(climbs.at(-1)).toBeGreaterThanOrEqual(80);
+});
+
 test("distances are those of the ellipsoid, within a millimetre on the sheet", () => {
   for (const question of all("distance")) {
     const metres = metresBetween(markOf(question, 0), markOf(question, 1));
