@@ -6,6 +6,9 @@ import { INCONSISTENT, isElongated, isNear, isRough, NARROW_DEG, widestCrossingD
 import type { NorthsThere } from "./sighting.ts";
 import * as words from "./words.ts";
 
+/** Half an ellipse's short axis, metres, below which it is no figure of a hand compass. No source. */
+const FLAT_M = 0.1;
+
 /**
  * What a person must know of a fix.
  * @param causes of a disagreement: the bearing that agrees with the others when turned round, and the turn by which all do,
@@ -23,7 +26,9 @@ export function warningsOf(
   const say = (code: FixWarning["code"], text: string): void => void found.push({ code, words: text });
   const crossing = widestCrossingDeg(corners);
   if (crossing < NARROW_DEG) say("narrow", words.narrowWords(crossing));
-  if (isElongated(ellipse95)) say("elongated", words.elongatedWords(ellipse95, unit));
+  // Flat to nothing it is when the fit fell upon a known point: that is told below, and its ratio says nothing.
+  if (isElongated(ellipse95) && ellipse95.semiMinorM >= FLAT_M)
+    say("elongated", words.elongatedWords(ellipse95, unit));
   if (
     isRough(
       ellipse95,
