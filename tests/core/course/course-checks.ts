@@ -107,7 +107,7 @@ function steepness(from: Xy, to: Xy, length: number, map: RawMap, say: (what: st
   ];
   for (let m = 10; m + 10 <= length; m += 10) {
     const deg =
-      (Math.atan(Math.abs(map.heightAt(at(m + 10)) - map.heightAt(at(m - 10))) / 20) * 180) / Math.PI;
+      (Math.atan(Math.abs(map.smoothAt(at(m + 10)) - map.smoothAt(at(m - 10))) / 20) * 180) / Math.PI;
     if (deg > STEEP_DEG + 8) say(`goes over ground of ${deg.toFixed(0)}° after ${m} m`);
   }
 }

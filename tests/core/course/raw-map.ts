@@ -49,7 +49,9 @@ export class RawMap {
   private constructor(
     readonly features: readonly RawFeature[],
     readonly bounds: readonly [number, number, number, number],
-    private readonly heights: (at: Xy) => number,
+    private readonly heights: (x: number, y: number) => number,
+    /** Samples around the Earth. */
+    private readonly samples: number,
   ) {}
 
   /** All of a small archive. */
@@ -84,11 +86,21 @@ export class RawMap {
             });
           }
       }
-    return new RawMap(features, bounds, await heightsOf(`${base}.terrain.pmtiles`, bounds));
+    return new RawMap(features, bounds, ...(await heightsOf(`${base}.terrain.pmtiles`, bounds)));
   }
 
+  /** Nearest sample: within a cell or so of the ground. */
   heightAt(at: Xy): number {
-    return this.heights(at);
+    const [x, y] = tileOf(at, Math.log2(this.samples));
+    return this.heights(Math.floor(x), Math.floor(y));
+  }
+
+  /** Bilinear between the samples' middles: where cells are long, the step from one to the next is no slope of the ground. */
+  smoothAt(at: Xy): number {
+    const [x, y] = tileOf(at, Math.log2(this.samples)).map((pixels) => pixels - 0.5) as [number, number];
+    const [i, j] = [Math.floor(x), Math.floor(y)];
+    const row = (k: number): number => this.heights(i, k) * (1 - x + i) + this.heights(i + 1, k) * (x - i);
+    return row(j) * (1 - y + j) + row(j + 1) * (y - j);
   }
 }
 
@@ -112,11 +124,11 @@ function partsOf({ type, coordinates }: { type: string; coordinates: unknown }):
   }
 }
 
-/** Nearest sample: within a cell or so of the ground, enough to tell steep from walkable. */
+/** The samples by their place in the whole picture of the Earth, and how many it is across. */
 async function heightsOf(
   path: string,
   [west, south, east, north]: RawMap["bounds"],
-): Promise<(at: Xy) => number> {
+): Promise<readonly [(x: number, y: number) => number, number]> {
   const archive = new PMTiles(bytesOf(path));
   const { maxZoom: z } = await archive.getHeader();
   const tiles = new Map<string, { data: ArrayLike<number>; width: number; channels: number }>();
@@ -127,13 +139,13 @@ async function heightsOf(
       const reply = await archive.getZxy(z, x, y);
       if (reply) tiles.set(`${x} ${y}`, decode(new Uint8Array(reply.data)));
     }
-  return (at) => {
-    const [x, y] = tileOf(at, z);
-    const tile = tiles.get(`${Math.floor(x)} ${Math.floor(y)}`);
+  const size = [...tiles.values()][0]?.width ?? 256;
+  const heightOf = (x: number, y: number): number => {
+    const tile = tiles.get(`${Math.floor(x / size)} ${Math.floor(y / size)}`);
     if (!tile) return NaN;
-    const [px, py] = [Math.floor((x % 1) * tile.width), Math.floor((y % 1) * tile.width)];
-    const i = (py * tile.width + px) * tile.channels;
+    const i = ((y % size) * size + (x % size)) * tile.channels;
     const [r, g, b] = [tile.data[i], tile.data[i + 1], tile.data[i + 2]] as [number, number, number];
     return r * 256 + g + b / 256 - 32768;
   };
+  return [heightOf, size * 2 ** z];
 }
