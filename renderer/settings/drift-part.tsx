@@ -146,7 +146,7 @@ function Found({ one: { steering, found, aids } }: { readonly one: SteeringDrift
         <button
           type="button"
           class="button edged small"
-          aria-label={words.useFor(how)}
+          aria-label={words.useFor(used ? words.used : words.useIt, how)}
           disabled={used}
           data-test={`drift-use-${steering}`}
           onClick={() => changeAids(aids)}

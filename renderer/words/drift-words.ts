@@ -25,7 +25,7 @@ export const driftWords = {
   remove: (text: string) => `Remove ${text}`,
   found: (how: string, trials: number) =>
     `${how.charAt(0).toUpperCase()}${how.slice(1)}, ${trials} ${trials === 1 ? "trial" : "trials"}:`,
-  off: (deg: string) => `off by ${deg} (standard deviation).`,
+  off: (deg: string) => `off by ${deg} all in all.`,
   spread: (deg: string, from: string, to: string) =>
     `Spread ${deg}; from so few trials it may be ${from} to ${to} (95 %).`,
   leans: (side: string, deg: string, within: string) =>
@@ -36,5 +36,5 @@ export const driftWords = {
     `For the odds: ${setting} for the whole leg, ${hop} for each stretch; the cone opens ${cone} to either side.`,
   useIt: "Use that",
   used: "In use",
-  useFor: (how: string) => `Use the drift ${how}`,
+  useFor: (shown: string, how: string) => `${shown}: the drift ${how}`,
 };
