@@ -66,11 +66,12 @@ const DRAWINGS: Record<SymbolShape, Drawing> = {
   },
   // Of lines at a slant that go on from one square to the next.
   hatch: {
-    width: 10,
-    height: 10,
+    width: 14,
+    height: 14,
     draw(pen) {
-      pen.lineWidth = 0.9;
-      for (const shift of [-10, 0, 10]) line(pen, shift - 1, 11, shift + 11, -1);
+      // Finer than contours, which stay to be counted under it.
+      pen.lineWidth = 0.6;
+      for (const shift of [-14, 0, 14]) line(pen, shift - 1, 15, shift + 15, -1);
     },
   },
   summit: {
