@@ -12,16 +12,18 @@ import { findApp } from "../../electron/services/app-folder.ts";
 import { atRest } from "./support/at-rest.ts";
 import { windowsOfThisFile } from "./support/in-window.ts";
 import {
-  choose,
   clickMap,
   flags,
   mapPlace,
+  openNamed,
   part,
   plain,
+  putFile,
   readWalk,
   saveAs,
   untilLegs,
 } from "./support/planner.ts";
+import { paperTable, paperText } from "./support/print-screen.ts";
 import { until } from "./support/window.ts";
 
 const inWindow = windowsOfThisFile();
@@ -73,8 +75,9 @@ describe("under an open window", () => {
         setTimeout(() => new ArrayBuffer(Number.MAX_SAFE_INTEGER));
       });
       await noticed(page, /Working out the figures stopped; it was begun again/);
-      await until(async () => watch.problems.length > 0, "the browser's own word of it");
-      watch.forgive(/Array buffer allocation failed|Invalid array buffer length/);
+      // Some browsers write it on the console as well, others end the thread before.
+      const said = /Array buffer allocation failed|Invalid array buffer length/;
+      if (watch.problems.some((problem) => said.test(problem))) watch.forgive(said);
       await clickMap(page, 0.7, 0.5);
       await legs(page, 3);
       await quiet(page);
@@ -115,9 +118,9 @@ describe("under an open window", () => {
       let points = 5;
       for (const now of ["2003-01-01T12:00:00Z", "2041-01-01T12:00:00Z"]) {
         await page.clock.setFixedTime(now);
-        await clickMap(page, 0.3 + points / 50, 0.85);
+        await clickMap(page, 0.1 + points / 20, 0.85);
         await legs(page, points++);
-        await choose(page, "walk-menu", /^Save/);
+        await page.keyboard.press("Control+s");
         await until(
           async () => flagsIn(window.walksFolder) === points,
           `the walk to be saved with ${points} points`,
@@ -163,7 +166,7 @@ describe("under an open window", () => {
           await lookCloser([0.6, 0.6]);
           await noticed(
             page,
-            /The map's file was changed by another program while it was open.*Open the map again/,
+            /The map's file was changed by another program while it was open.*load the window again/,
           );
           await clickMap(page, 0.3, 0.4);
           await clickMap(page, 0.5, 0.5);
@@ -191,6 +194,34 @@ describe("under an open window", () => {
     } finally {
       rmSync(samples, { recursive: true, force: true });
     }
+  });
+
+  test("texts of a stranger's walk are shown as texts, in the window and on paper", async () => {
+    await inWindow(async (window) => {
+      const { page } = window;
+      const evil = `<img src=x onerror="globalThis.harmed=1"><script>globalThis.harmed=2</script>`;
+      const point = (name: string, coordinates: readonly [number, number]): object => ({
+        type: "Feature",
+        properties: { name },
+        geometry: { type: "Point", coordinates },
+      });
+      const features = [point(evil, [-133.1925, 46.3418]), point("End", [-133.194, 46.3343])];
+      putFile(
+        window,
+        "stranger.geojson",
+        JSON.stringify({ type: "FeatureCollection", name: evil, features }),
+      );
+      await openNamed(page, "stranger.geojson");
+      await untilLegs(page, 1);
+      await until(
+        async () => (await page.getByText(evil.slice(0, 20)).count()) > 0,
+        "the name in the window",
+      );
+      await paperTable(page);
+      expect(await paperText(page)).toContain("<img src=x");
+      expect(await page.locator("img[src=x]").count()).toBe(0);
+      expect(await page.evaluate(() => "harmed" in globalThis)).toBe(false);
+    });
   });
 });
 
