@@ -460,13 +460,10 @@ export interface HostApi {
   reopenWalk(file: FileHandle): Promise<OpenedText>;
 
   /**
-   * A window says every few seconds that it is there. @param starting it was loaded just now, and has no work yet
+   * A window says every few seconds that it is there.
    * @returns work left by windows that are gone, and whether another window took this one's file over
    */
-  beat(
-    windowId: string,
-    starting?: boolean,
-  ): Promise<{ readonly takenOver: boolean; readonly drafts: readonly FoundDraft[] }>;
+  beat(windowId: string): Promise<{ readonly takenOver: boolean; readonly drafts: readonly FoundDraft[] }>;
   /** The window goes. @param forget what it did not save was given up on purpose */
   leave(windowId: string, forget?: boolean): Promise<void>;
   /** Takes a file for a window to write, letting go of the one it had. False when another window has it. */

@@ -140,7 +140,7 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
   saveWalkAs: v.strictTuple([text, name, saveChoice]),
   walkOnDisk: v.strictTuple([file]),
   reopenWalk: v.strictTuple([file]),
-  beat: v.strictTuple([windowId, yesOrLeftOut]),
+  beat: v.strictTuple([windowId]),
   leave: v.strictTuple([windowId, yesOrLeftOut]),
   holdWalk: v.strictTuple([windowId, v.nullable(file), yesOrLeftOut]),
   keepDraft: v.strictTuple([
@@ -199,7 +199,7 @@ const COUNTS: { readonly [M in HostMethod]: number } = {
   saveWalkAs: 3,
   walkOnDisk: 1,
   reopenWalk: 1,
-  beat: 2,
+  beat: 1,
   leave: 2,
   holdWalk: 3,
   keepDraft: 3,

@@ -1,6 +1,7 @@
 /** Everything the window can be told to do, by menu, button, key or host: one list with names, keys and reasons. */
 import { reverseWalk } from "../../core/walk/edits.ts";
 import { openBeside } from "../beside/beside-state.ts";
+import { courseOpen } from "../course/course-state.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { openFix } from "../fix/open-fix.ts";
 import { openFind } from "../find/find-state.ts";
@@ -30,9 +31,11 @@ import {
 } from "../walk-state/walk-document.ts";
 import { besideWords } from "../words/beside-words.ts";
 import { aboutWords } from "../words/about-words.ts";
+import { courseWords } from "../words/course-words.ts";
 import { drillWords } from "../words/drill-words.ts";
 import { fixWords } from "../words/fix-words.ts";
 import { findWords } from "../words/find-words.ts";
+import { savingWords } from "../words/saving-words.ts";
 import { rolesWords } from "../words/roles-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
 import { sumsWords } from "../words/sums-words.ts";
@@ -45,6 +48,7 @@ export type CommandId =
   | "open-demo"
   | "save"
   | "save-as"
+  | "versions"
   | "print"
   | "export-csv"
   | "import"
@@ -59,6 +63,7 @@ export type CommandId =
   | "landmarks"
   | "fix"
   | "sums"
+  | "courses"
   | "drills"
   | "settings"
   | "maps"
@@ -99,6 +104,7 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     run: saveWalk,
   },
   "save-as": { name: () => words.bar.saveAs, keys: ["shift+s"], run: saveWalkAs },
+  versions: { name: () => savingWords.command, run: () => ask("versions", null) },
   print: {
     name: () => printWords.command,
     keys: ["p"],
@@ -148,6 +154,12 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     run: askLandmarksHere,
   },
   fix: { name: () => fixWords.command, run: openFix },
+  courses: {
+    name: () => courseWords.command,
+    keys: ["alt+p"],
+    refusal: needsMap,
+    run: () => void (courseOpen.value = true),
+  },
   drills: { name: () => drillWords.command, refusal: needsMap, run: () => ask("drills", null) },
   sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
   settings: { name: () => settingsWords.command, keys: [","], run: () => ask("settings", null) },

@@ -21,7 +21,7 @@ export function WalkMenu() {
         <CommandItem key={id} id={id} />
       ))}
       <MenuLine />
-      {(["save", "save-as", "export", "export-csv", "print"] as const).map((id) => (
+      {(["save", "save-as", "versions", "export", "export-csv", "print"] as const).map((id) => (
         <CommandItem key={id} id={id} />
       ))}
       <MenuLine />
@@ -35,7 +35,7 @@ export function WalkMenu() {
 /** What there is to do beside drawing a walk, under what it is for. */
 const TOOLS: readonly (readonly [heading: string, ids: readonly CommandId[]])[] = [
   [words.bar.toolsGround, ["ground", "landmarks", "fix"]],
-  [words.bar.toolsSums, ["drills", "sums"]],
+  [words.bar.toolsSums, ["courses", "drills", "sums"]],
   [words.bar.toolsMaps, ["maps", "make-map", "roles"]],
 ];
 

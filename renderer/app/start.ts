@@ -10,6 +10,7 @@ import { listenToDrops } from "../map-case/drop-files.ts";
 import { keepCalm, keepFigures } from "../walk-state/figures.ts";
 import { unsaved, walk } from "../walk-state/walk-document.ts";
 import { mayLeaveBeside, unsavedBeside } from "../beside/beside-state.ts";
+import { giveUpDrafts, watchWindow } from "../recovery/watch-window.ts";
 import { words } from "../words/words.ts";
 import { effect } from "@preact/signals";
 import { runCommand } from "./commands.ts";
@@ -38,9 +39,11 @@ export function listen(): void {
   });
   onHostCommand((command) => {
     if (command === "close")
-      void mayLeaveAll().then((may) => {
+      void mayLeaveAll().then(async (may) => {
         mayGo = may;
-        if (may) window.close();
+        if (!may) return;
+        await giveUpDrafts();
+        window.close();
       });
     // The menu's undo is the field's while one types in it.
     else if ((command === "undo" || command === "redo") && inField(document.activeElement))
@@ -61,9 +64,12 @@ export async function start(): Promise<void> {
     sayFault(thrown);
     return;
   }
+  let cautions: Promise<unknown> = Promise.resolve();
   if (!settings.value.cautionSeen)
-    void ask("cautions", null).then(() => changeSettings({ cautionSeen: true }));
+    cautions = ask("cautions", null).then(() => changeSettings({ cautionSeen: true }));
   const entries = mapEntries.value.filter((entry) => entry.fault === null);
   const first = entries.find((entry) => entry.id === settings.value.lastMapId) ?? entries[0];
   if (first) await openMapById(first.id);
+  await cautions;
+  await watchWindow();
 }

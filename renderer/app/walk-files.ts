@@ -9,13 +9,17 @@ import { mapEntries, openMap, openMapById } from "../map-case/map-case.ts";
 import { picked, pickLeg } from "../walk-state/selection.ts";
 import { today } from "../walk-state/today.ts";
 import {
+  edit,
+  lockFile,
   markSaved,
+  markUnsaved,
   openDocument,
   unsaved,
   walk,
   type WalkFile,
   walkFile,
 } from "../walk-state/walk-document.ts";
+import { savingWords } from "../words/saving-words.ts";
 import { words } from "../words/words.ts";
 import { hostInfo } from "./host-info.ts";
 import { say, sayFault } from "./notices.ts";
@@ -111,7 +115,7 @@ async function openMapOf({ mapId }: Walk): Promise<void> {
 }
 
 /** The walk as it is written: tied to the map it is seen on. */
-const asWritten = (now: Walk): Walk => {
+export const asWritten = (now: Walk): Walk => {
   const mapId = openMap.value?.opened.id ?? now.mapId;
   return mapId === now.mapId ? now : { ...now, mapId };
 };
@@ -121,31 +125,74 @@ export async function saveWalk(): Promise<boolean> {
   const file = walkFile.value;
   if (!file || file.locked) return saveWalkAs();
   const now = walk.value;
+  const text = formatWalk(asWritten(now));
   try {
-    await writeOver(file, formatWalk(asWritten(now)));
-    markSaved(now, file.handle);
-    say(words.notices.saved(file.handle.name));
+    await write(file, now, text, false);
     return true;
   } catch (thrown) {
-    const fault = Fault.from(thrown);
-    if (fault.code !== "cancelled") sayFault(fault);
+    if (Fault.from(thrown).code === "changed-on-disk") return saveChanged(file, now, text);
+    sayFault(thrown);
     return false;
   }
 }
 
-async function writeOver(file: WalkFile, text: string): Promise<void> {
+async function write({ handle }: WalkFile, now: Walk, text: string, evenIfChanged: boolean): Promise<void> {
+  const notKept = await host.saveWalk(handle, text, { evenIfChanged });
+  markSaved(now, handle);
+  say(notKept ? savingWords.notKept(notKept.what) : words.notices.saved(handle.name));
+}
+
+type Choice = "mine" | "theirs" | "another";
+
+async function askAboutChange({ handle }: WalkFile): Promise<Choice | null> {
+  return (await ask("question", {
+    title: words.dialogs.changedTitle(handle.name),
+    text: savingWords.changedText,
+    buttons: [
+      { id: "theirs", label: savingWords.takeTheirs },
+      { id: "mine", label: savingWords.keepMine },
+      { id: "another", label: savingWords.saveAnother, strong: true },
+    ],
+  })) as Choice | null;
+}
+
+async function saveChanged(file: WalkFile, now: Walk, text: string): Promise<boolean> {
+  const choice = await askAboutChange(file);
   try {
-    await host.saveWalk(file.handle, text);
+    if (choice === "another") return await saveWalkAs();
+    if (choice === "theirs") await takeFromFile(file);
+    if (choice === "mine") await write(file, now, text, true);
+    return choice !== null;
   } catch (thrown) {
-    if (Fault.from(thrown).code !== "changed-on-disk") throw thrown;
-    const answer = await ask("question", {
-      title: words.dialogs.changedTitle(file.handle.name),
-      text: words.dialogs.changedText,
-      buttons: [{ id: "over", label: words.dialogs.changedSave, strong: true }],
-    });
-    if (answer !== "over") throw new Fault("cancelled", "Saving was called off.");
-    await host.saveWalk(file.handle, text, { evenIfChanged: true });
+    sayFault(thrown);
+    return false;
   }
+}
+
+/** One step of the history: undoing it brings one's own back. */
+async function takeFromFile({ handle }: WalkFile): Promise<void> {
+  const { text, readOnly } = await host.reopenWalk(handle);
+  const { walk: read, newer, foreign } = parseWalk(text, handle.name, today());
+  edit(savingWords.tookTheirs, () => read);
+  markSaved(read, handle);
+  if (readOnly || newer || foreign) lockFile();
+}
+
+export const fileOnDisk = ({ handle }: WalkFile): ReturnType<typeof host.walkOnDisk> =>
+  host.walkOnDisk(handle);
+
+/** What to do about a file that is no longer as it was. */
+export async function tellChange(file: WalkFile, state: "changed" | "gone"): Promise<void> {
+  if (state === "gone") {
+    if (!unsaved.value) say(savingWords.fileGone(file.handle.name));
+    return markUnsaved();
+  }
+  const choice = await askAboutChange(file);
+  if (choice === "theirs") return takeFromFile(file);
+  // What the file holds now is known from here on.
+  if (choice === "mine") await host.reopenWalk(file.handle);
+  markUnsaved();
+  if (choice === "another") await saveWalkAs();
 }
 
 export async function saveWalkAs(): Promise<boolean> {

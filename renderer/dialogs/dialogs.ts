@@ -1,6 +1,6 @@
 /** Dialogs that wait for an answer. They may stand on one another: a question over a file's name. */
 import { signal } from "@preact/signals";
-import type { OpenChoice } from "../../electron/contract.ts";
+import type { FoundDraft, OpenChoice } from "../../electron/contract.ts";
 import type { PickedFromPage } from "../map-case/pick-files-dialog.tsx";
 
 export interface QuestionButton {
@@ -26,6 +26,8 @@ interface Answers {
   settings: true;
   cautions: true;
   about: true;
+  recovery: true;
+  versions: true;
 }
 
 interface Asked {
@@ -51,6 +53,8 @@ interface Asked {
   settings: null;
   cautions: null;
   about: null;
+  recovery: { readonly drafts: readonly FoundDraft[] };
+  versions: null;
 }
 
 export type DialogKind = keyof Asked;

@@ -111,6 +111,17 @@ export function openDocument(opened: Walk, file: WalkFile | null, isSaved = true
   });
 }
 
+/** The file cannot be written from here any more: saving asks for another name. */
+export function lockFile(): void {
+  const file = walkFile.value;
+  if (file) walkFile.value = { ...file, locked: true };
+}
+
+/** What is on disk is not this walk. */
+export function markUnsaved(): void {
+  onDisk.value = emptyWalk(today());
+}
+
 export function markSaved(saved: Walk, handle: FileHandle): void {
   batch(() => {
     onDisk.value = saved;

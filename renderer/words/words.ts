@@ -238,8 +238,6 @@ export const words = {
     replaceText: "A file of that name is there already.",
     replace: "Replace it",
     changedTitle: (name: string) => `${name} was changed by another program`,
-    changedText: "Saving now replaces what the other program wrote.",
-    changedSave: "Save over it",
     unsavedTitle: (title: string) => `Save “${title}” first?`,
     unsavedText: "What you changed since the last save would be gone.",
     unsavedSave: "Save",

@@ -54,14 +54,14 @@ export class Drafts {
   }
 
   /**
-   * Work left by windows that are gone, and by this very window before it was loaded again.
+   * Work left by windows that are gone.
    * What is on disk already as it is kept is no longer work: it is taken away.
    */
-  async found(own: string | null): Promise<readonly FoundDraft[]> {
+  async found(): Promise<readonly FoundDraft[]> {
     const found: FoundDraft[] = [];
     for (const id of await this.#ids()) {
       const window = ID.exec(id)?.[1] ?? "";
-      if (window !== own && (await this.windows.isThere(window))) continue;
+      if (await this.windows.isThere(window)) continue;
       const stored = await this.read(id).catch(() => null);
       if (!stored) continue;
       const saved = stored.path === null ? null : await fs.readFile(stored.path, "utf8").catch(() => null);

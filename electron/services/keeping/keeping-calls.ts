@@ -36,12 +36,12 @@ export function keepingCalls(
   };
   return {
     calls: {
-      beat: async (window, starting) => {
+      beat: async (window) => {
         // Where nothing can be written, work goes on; keeping a draft says so.
         await windows.beat(window).catch(() => undefined);
         return {
           takenOver: await locks.isLost(window),
-          drafts: await drafts.found(starting === true ? window : null),
+          drafts: await drafts.found(),
         };
       },
       leave: (window, forget) => leave(window, forget === true),

@@ -88,7 +88,7 @@ it(
       const told = await killOnce(program, work, window, edit, afterMs);
       const saved = editOf(readFileSync(join(work, "walk.walk.geojson"), "utf8"));
       expect(saved).toBeGreaterThanOrEqual(told.saved);
-      const drafts = await new Drafts(join(work, "drafts"), new Windows(join(work, "windows"))).found(null);
+      const drafts = await new Drafts(join(work, "drafts"), new Windows(join(work, "windows"))).found();
       expect(drafts.length).toBeLessThanOrEqual(1);
       const newest = Math.max(saved, ...drafts.map(({ text }) => editOf(text)));
       expect(newest).toBeGreaterThanOrEqual(told.kept);
