@@ -1,6 +1,7 @@
 /** The window: the map fills it, slips of paper lie on it. */
 import { signal } from "@preact/signals";
 import { BesideSlip } from "../beside/beside-slip.tsx";
+import { CourseSlip } from "../course/course-slip.tsx";
 import { DialogLayer } from "../dialogs/dialog-layer.tsx";
 import { mapEntries, openingMap, openMapById, shownMap } from "../map-case/map-case.ts";
 import { MapButtons, MapRows, Ways } from "../map-case/maps-dialog.tsx";
@@ -46,6 +47,7 @@ export function Window() {
         <FindSlip />
         <PlaceSlip />
         <FixSlip />
+        <CourseSlip />
         <BesideSlip />
         <PlacingSlip />
         <NoticeStack />

@@ -1,4 +1,6 @@
 /** The worker's calls: one open map at a time, figures on it. */
+import { checkCourse } from "../../core/course/check-course.ts";
+import { makeEqualCourses, remakePoint } from "../../core/course/make-course.ts";
 import type { Worksheet } from "../../core/course/drills/drill.ts";
 import { makeWorksheet } from "../../core/course/drills/make-worksheet.ts";
 import { Fault } from "../../core/fault.ts";
@@ -38,6 +40,11 @@ async function open(
     // itself that is damaged, this throws again.
     return [await openGround(vectors, null, GROUND_DECODERS, roles), Fault.from(thrown)];
   }
+}
+
+function onMap(ground: Ground | null): Ground {
+  if (ground) return ground;
+  throw new Fault("unavailable", "A course needs a map.", null, "Open a map first.");
 }
 
 export function groundWork(): Handlers {
@@ -120,6 +127,15 @@ export function groundWork(): Handlers {
       if (!ground) throw new Fault("unavailable", "A worksheet needs a map.", null, "Open a map first.");
       return makeWorksheet(wish, ground, settings, signal);
     },
+
+    setCourses: async (signal, wish, count, settings) =>
+      makeEqualCourses(wish, count, onMap(ground), settings, { signal }),
+
+    remakePoint: async (signal, course, n, seed, settings) =>
+      remakePoint(course, n, seed, onMap(ground), settings, signal),
+
+    checkCourse: async (signal, wish, points, settings) =>
+      checkCourse(wish, points, onMap(ground), settings, signal),
 
     ...foreignWork(),
   };

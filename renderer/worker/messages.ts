@@ -1,4 +1,7 @@
 /** What the window may ask of the worker, and how questions and answers cross. */
+import type { CheckedCourse } from "../../core/course/check-course.ts";
+import type { Course, CoursePoint, CourseWish } from "../../core/course/course.ts";
+import type { CourseSettings } from "../../core/course/leg-judge.ts";
 import type { DrillWish, Worksheet } from "../../core/course/drills/drill.ts";
 import type { FaultRecord } from "../../core/fault.ts";
 import type { EscapeFigure, LegAdvice } from "../../core/legs/advice/advice.ts";
@@ -78,6 +81,10 @@ export interface WorkerCalls {
   slopeTile(tile: TileAddress): SlopeTile | null;
   /** Questions on the open map. */
   worksheet(wish: DrillWish, settings: LegSettings): Worksheet;
+  /** Practice courses, equally hard; one point of one anew; the rules of one moved by hand. */
+  setCourses(wish: CourseWish, count: number, settings: CourseSettings): readonly Course[];
+  remakePoint(course: Course, n: number, seed: number, settings: CourseSettings): Course;
+  checkCourse(wish: CourseWish, points: readonly CoursePoint[], settings: CourseSettings): CheckedCourse;
   /** Reads a file of another program and keeps it for `foreignWalk`. */
   readForeign(bytes: Uint8Array, name: string, options: ForeignOptions): ForeignLook;
   /** The walk that a choice from the file read last would give. */

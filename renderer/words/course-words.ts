@@ -1,0 +1,56 @@
+/** Words of the slip that sets practice courses. */
+import type { CourseKind, CourseLevel } from "../../core/course/course.ts";
+import type { CoursePart } from "../../core/sheet/course/sheet-blocks.ts";
+
+export const courseWords = {
+  command: "Practice courses…",
+  title: "Practice courses",
+  close: "Close",
+  lead: "Points set by the map so that every leg keeps the rules of its level. Walk the course yourself before learners do.",
+  kind: "Shape",
+  kinds: {
+    round: "round, back to the start",
+    line: "line, ending elsewhere",
+    star: "out and back to each point",
+    scatter: "points in any order",
+  } satisfies Record<CourseKind, string>,
+  with: "with",
+  points: "Number of points",
+  pointsFrom: "points, from",
+  start: "Start",
+  starts: { view: "the middle of the map", walk: "the first point of the walk" },
+  level: "Level",
+  levels: { easy: "easy", middling: "middling", hard: "hard" } satisfies Record<CourseLevel, string>,
+  legs: "legs of",
+  least: "Shortest leg",
+  to: "to",
+  most: "Longest leg",
+  for: "m; for",
+  groups: "Number of courses, equally hard",
+  groupsSet: "groups; set",
+  seed: "Number of the set",
+  make: "Set the course",
+  another: "Another set",
+  cancel: "Cancel",
+  making: "Looking for points …",
+  name: (n: number) => `Course ${String.fromCharCode(65 + n)}`,
+  leg: (from: string, to: string) => `${from} → ${to}`,
+  startName: "Start",
+  finds: (share: string) => `${share} find it`,
+  anew: (n: number) => `Another place for point ${n}`,
+  anewShort: "Another",
+  kept: "Every rule is kept.",
+  drawn: (n: number) => `${n} legs of the course`,
+  take: "Put into the walk",
+  taken:
+    "The walk is this course now. Drag its points: the rules are checked as you go. Undo brings the walk back.",
+  step: (name: string) => `Put ${name} into the walk`,
+  checked: "The walk as a course",
+  paper: "As PDF:",
+  parts: { learner: "learner’s", setter: "setter’s", scoring: "scoring" } satisfies Record<
+    CoursePart,
+    string
+  >,
+  saveTitle: "Save the sheets",
+  saved: (name: string) => `${name} is written. Print it at 100 % (“actual size”).`,
+};
