@@ -1,6 +1,6 @@
 /** Versions kept of saved walks: of the open one, and of others, whose files may be gone. */
-import { useEffect, useState } from "preact/hooks";
-import { parseWalk } from "../../core/walk/walk-file.ts";
+import { useEffect, useMemo, useState } from "preact/hooks";
+import { formatWalk, parseWalk } from "../../core/walk/walk-file.ts";
 import { KEPT_VERSIONS, type KeptVersion, type KeptWalk } from "../../electron/contract.ts";
 import { say, sayFault } from "../app/notices.ts";
 import { changeSettings, settings } from "../app/settings.ts";
@@ -11,10 +11,12 @@ import { pickLeg } from "../walk-state/selection.ts";
 import { today } from "../walk-state/today.ts";
 import { edit, openDocument, walk, walkFile } from "../walk-state/walk-document.ts";
 import { savingWords } from "../words/saving-words.ts";
-import { LookAt, whenText } from "./look-at.tsx";
+import { LookAt, walkIn, whenText } from "./look-at.tsx";
 
 export function VersionsDialog({ answer }: { readonly answer: (done: true | null) => void }) {
   const [walks, setWalks] = useState<readonly KeptWalk[]>([]);
+  // As a file has it: what writing rounds off is no difference.
+  const table = useMemo(() => walkIn(formatWalk(walk.value)), [walk.value]);
   const [open, setOpen] = useState<string | null>(null);
   const [shown, setShown] = useState<string | null>(null);
   const [versions, setVersions] = useState<readonly KeptVersion[]>([]);
@@ -72,7 +74,7 @@ export function VersionsDialog({ answer }: { readonly answer: (done: true | null
       )}
       <ul class="kept-list" data-test="versions">
         {versions.map((version) => (
-          <LookAt key={version.number} head={whenText(version.at)} text={version.text} against={walk.value}>
+          <LookAt key={version.number} head={whenText(version.at)} text={version.text} against={table}>
             <button type="button" class="button edged" onClick={() => void bringBack(version)}>
               {savingWords.bringBack}
             </button>
