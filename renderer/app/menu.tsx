@@ -1,6 +1,6 @@
 /** A button with a list under it, after the menu button pattern of the WAI-ARIA practices. */
 import type { ComponentChildren } from "preact";
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 
 interface MenuProps {
   readonly label: ComponentChildren;
@@ -21,7 +21,8 @@ export function Menu({ label, name, children, test, wide = false }: MenuProps) {
   const list = useRef<HTMLDivElement>(null);
   const id = useId();
 
-  useEffect(() => {
+  // Before anything is painted: an Escape pressed at the sight of the list would otherwise miss it.
+  useLayoutEffect(() => {
     if (!open) return;
     if (list.current) keepInWindow(list.current);
     itemsOf(list.current)[0]?.focus();
@@ -63,9 +64,10 @@ export function Menu({ label, name, children, test, wide = false }: MenuProps) {
         {...(test ? { "data-test": test } : {})}
         onClick={() => setOpen(!open)}
         onKeyDown={(event) => {
-          if (event.key !== "ArrowDown") return;
+          if (event.key !== "ArrowDown" && !(open && event.key === "Escape")) return;
           event.preventDefault();
-          setOpen(true);
+          event.stopPropagation();
+          setOpen(event.key === "ArrowDown");
         }}
       >
         <span class="menu-label">{label}</span>

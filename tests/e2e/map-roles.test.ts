@@ -47,6 +47,10 @@ it("a layer put to another use changes what a leg crosses, is remembered, and go
       // As another start of the window sees it: the host remembers.
       await page.reload({ waitUntil: "load" });
       await until(async () => (await page.locator(".map-edge").count()) === 1, "the map's edge");
+      // The walk was never saved: it is offered, and left for later.
+      await part(page, "kept").first().waitFor();
+      await page.keyboard.press("Escape");
+      await until(async () => (await page.locator("dialog[open]").count()) === 0, "the offer to go");
       await choose(page, "tools-menu", LAYERS);
       await until(async () => (await part(page, "roles").count()) === 1, "the table again");
       expect(await textOf(page, "roles-from")).toContain("by hand");
