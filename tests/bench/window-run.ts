@@ -137,7 +137,8 @@ try {
     build: { outDir: bareFolder, emptyOutDir: true },
   });
   const bare = await hostOf(bareFolder, "bare-walks");
-  const whole = await hostOf(join(findApp().folder, "dist/renderer"), "walks");
+  // A host of its own each time: what is left unsaved would be offered at the next start.
+  const whole = (name: string) => hostOf(join(findApp().folder, "dist/renderer"), name);
 
   const start: { bare: number[]; whole: number[] } = { bare: [], whole: [] };
   const frames: { bare: number[]; whole: number[] } = { bare: [], whole: [] };
@@ -154,7 +155,8 @@ try {
     frames.bare.push(await framesWhileDragging(one, { x: 500, y: 350 }, 3));
     await one.context().close();
 
-    const other = await fresh(browser, whole.entrance());
+    const host = await whole(`walks-${round}`);
+    const other = await fresh(browser, host.entrance());
     start.whole.push(await readyMs(other, '[data-test="walk-menu"]'));
     await openPractice(other);
     const dot = await other.locator(".flag .flag-dot").nth(3).boundingBox();
@@ -163,6 +165,7 @@ try {
       await framesWhileDragging(other, { x: dot.x + dot.width / 2, y: dot.y + dot.height / 2 }, 3),
     );
     await other.context().close();
+    await host.close();
   }
   console.log(
     `ready: window ${median(start.whole).toFixed(0)} ms, bare map ${median(start.bare).toFixed(0)} ms: ×${(median(start.whole) / median(start.bare)).toFixed(2)} (at most 1.30)`,
@@ -172,7 +175,8 @@ try {
   );
 
   if (edits > 0) {
-    const page = await fresh(browser, whole.entrance());
+    const host = await whole("walks-edited");
+    const page = await fresh(browser, host.entrance());
     await readyMs(page, '[data-test="walk-menu"]');
     await openPractice(page);
     const places = (): Promise<string> =>
@@ -208,9 +212,9 @@ try {
       `${edits} edits and undos: heap ${memory.toFixed(1)} MB, then ${after.toFixed(1)} MB: ×${(after / memory).toFixed(3)} (at most 1.10); the walk is ${(await places()) === before ? "as it was" : "NOT as it was"}`,
     );
     await page.context().close();
+    await host.close();
   }
   await bare.close();
-  await whole.close();
 } finally {
   await browser.close();
   rmSync(root, { recursive: true, force: true });
