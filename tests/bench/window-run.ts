@@ -68,14 +68,18 @@ async function fresh(browser: Browser, entrance: string): Promise<Page> {
 const atRest = (page: Page): Promise<string | null> =>
   page.locator('[data-test="map"]').getAttribute("aria-busy", { timeout: 60_000 });
 
-/** Milliseconds from the start of the navigation until the whole map is drawn and, in the window, the bar is there. */
-async function readyMs(page: Page, alsoThere: string | null): Promise<number> {
+/** Between two looks at a map that may only just begin to load, milliseconds. */
+const LOOK_MS = 100;
+
+/** Milliseconds from the start of the navigation until the map is open and all of it is drawn. */
+async function readyMs(page: Page, opened: string): Promise<number> {
+  await page.locator(opened).first().waitFor({ timeout: 60_000 });
   for (;;) {
-    if (
-      (await atRest(page)) === "false" &&
-      (alsoThere === null || (await page.locator(alsoThere).count()) > 0)
-    )
-      return page.evaluate(() => performance.now());
+    const now = await page.evaluate(() => performance.now());
+    if ((await atRest(page)) === "false") {
+      await page.waitForTimeout(LOOK_MS);
+      if ((await atRest(page)) === "false") return now;
+    }
     await page.waitForTimeout(10);
   }
 }
@@ -144,7 +148,7 @@ try {
   const frames: { bare: number[]; whole: number[] } = { bare: [], whole: [] };
   for (let round = 0; round < rounds; round++) {
     const one = await fresh(browser, bare.entrance());
-    start.bare.push(await readyMs(one, null));
+    start.bare.push(await readyMs(one, ".opened"));
     // The bare map panned over the view the walk is looked at in.
     await one.mouse.move(500, 350);
     for (let i = 0; i < 3; i++) {
@@ -157,7 +161,7 @@ try {
 
     const host = await whole(`walks-${round}`);
     const other = await fresh(browser, host.entrance());
-    start.whole.push(await readyMs(other, '[data-test="walk-menu"]'));
+    start.whole.push(await readyMs(other, ".map-edge"));
     await openPractice(other);
     const dot = await other.locator(".flag .flag-dot").nth(3).boundingBox();
     if (!dot) throw new Error("The point is not on the screen.");
@@ -177,7 +181,7 @@ try {
   if (edits > 0) {
     const host = await whole("walks-edited");
     const page = await fresh(browser, host.entrance());
-    await readyMs(page, '[data-test="walk-menu"]');
+    await readyMs(page, ".map-edge");
     await openPractice(page);
     const places = (): Promise<string> =>
       page

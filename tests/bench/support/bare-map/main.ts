@@ -22,3 +22,5 @@ await loadSettings();
 await refreshMapCase();
 const first = mapEntries.value.find((entry) => entry.fault === null);
 if (first) await openMapById(first.id);
+// As the window shows it by its scale bar.
+holder.classList.add("opened");
