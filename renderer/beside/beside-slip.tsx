@@ -1,4 +1,5 @@
 /** The slip of the walks that lie beside, each with what can be done with it. */
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { pointLabel } from "../../core/walk/walk.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { besideWords } from "../words/beside-words.ts";
@@ -17,13 +18,17 @@ import {
   takeUp,
 } from "./beside-state.ts";
 
-export function BesideSlip() {
-  if (!besideOpen.value) return null;
+export const BesideSlip = () => (besideOpen.value ? <Slip /> : null);
+
+function Slip() {
+  const leave = useRef<HTMLButtonElement>(null);
+  // Escape, and the keyboard, are the slip's from the moment it is there.
+  useLayoutEffect(() => leave.current?.focus(), []);
   const cut = cutAt.value;
   const close = (): void => void (besideOpen.value = false);
   return (
     <section
-      class="paper beside-slip"
+      class="paper corner-slip"
       aria-label={besideWords.title}
       data-test="beside-slip"
       onKeyDown={(event) => {
@@ -34,7 +39,7 @@ export function BesideSlip() {
     >
       <div class="beside-head">
         <h2>{besideWords.title}</h2>
-        <button type="button" class="button" onClick={close} title="Esc" autofocus>
+        <button ref={leave} type="button" class="button" onClick={close} title="Esc">
           {besideWords.leave}
         </button>
       </div>

@@ -49,7 +49,7 @@ export function CourseSlip() {
   };
   return (
     <section
-      class="paper fix-slip"
+      class="paper corner-slip fix-slip"
       aria-label={words.title}
       data-test="course-slip"
       onKeyDown={(event) => {

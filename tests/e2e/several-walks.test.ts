@@ -46,6 +46,10 @@ test("a walk is laid beside, worked on in turn, cut in two and joined again; und
     await saveAs(page, "first");
 
     await page.keyboard.press("Control+Shift+b");
+    await part(page, "beside-slip").waitFor();
+    await page.keyboard.press("Escape");
+    expect(await part(page, "beside-slip").count()).toBe(0);
+    await page.keyboard.press("Control+Shift+b");
     expect(await textOf(page, "beside-slip")).toContain("No walk lies beside this one");
     await button(page, "Lay a walk beside…").click();
     await page.getByRole("dialog").getByRole("button", { name: "other.geojson", exact: true }).click();
