@@ -10,7 +10,7 @@ const manifest = JSON.parse(read("package.json")) as {
   devDependencies: Record<string, string>;
 };
 
-describe.each(["README.md", "GUIDE.md", "DEVELOPERS.md"])("%s", (name) => {
+describe.each(["README.md", "sample-maps/GUIDE.md", "DEVELOPERS.md"])("%s", (name) => {
   const text = read(name);
 
   it("names only files and folders that are there", () => {

@@ -7,7 +7,7 @@ import { calibratePace } from "../../core/travel/pace-calibration.ts";
 import { CommandLine } from "../electron/support/command.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
-const guide = readFileSync(`${root}GUIDE.md`, "utf8");
+const guide = readFileSync(`${root}sample-maps/GUIDE.md`, "utf8");
 const legwright = new CommandLine();
 afterAll(() => legwright.remove());
 
