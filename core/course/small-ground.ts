@@ -3,25 +3,26 @@
  * Bearings are magnetic, read off the compass as it is; places are metres east and north of the first stake, on magnetic north.
  */
 import { Fault } from "../fault.ts";
-import { DEG, magneticBearing, normalise360, type MagneticBearing } from "../units/angle.ts";
+import { DEG, magneticBearing, type MagneticBearing } from "../units/angle.ts";
 import { type Chance, chanceOf } from "./course-random.ts";
-import { closingError, type ClosingError } from "./closing-error.ts";
-import type { Range } from "./course.ts";
+import { closingError, type ClosingError, type WrittenLeg } from "./closing-error.ts";
+import { checkShape, endOf, type ShapeWish, stakesOf, thrownLegs } from "./field-shapes.ts";
 
-export interface FieldWish {
+export interface FieldWish extends ShapeWish {
   /** Size of the ground, metres: along `alongDeg` and across it. */
   readonly lengthM: number;
   readonly widthM: number;
   /** Magnetic bearing of its longer side. */
   readonly alongDeg: number;
-  readonly legs: number;
-  /** Lengths of legs, whole metres. */
-  readonly legM: Range;
-  /** Bearings are multiples of this. */
-  readonly bearingStepDeg: number;
-  /** "closed": the last leg leads back to the first stake, as nearly as whole bearings and metres allow. */
-  readonly shape: "closed" | "open";
+  /** Whose paces learners are told; null leaves each to count their own. */
+  readonly paces?: FieldPaces | null;
   readonly seed: number;
+}
+
+/** A pace is two steps, or one in the count of some manuals. */
+export interface FieldPaces {
+  readonly per100m: number;
+  readonly steps: 1 | 2;
 }
 
 export interface Stake {
@@ -40,6 +41,13 @@ export interface FieldLeg {
   readonly to: string;
   readonly bearingDeg: MagneticBearing;
   readonly lengthM: number;
+  /** Whole paces of whoever they were asked for; null where each counts their own. */
+  readonly paces: number | null;
+}
+
+interface Place {
+  readonly eastM: number;
+  readonly northM: number;
 }
 
 export interface FieldCourse {
@@ -61,8 +69,8 @@ const APART_M = 8;
 /** Room left at the edge of the ground, metres. */
 const EDGE_M = 3;
 const TRIES = 20_000;
-/** Legs this near to going straight back teach nothing, degrees. */
-const STRAIGHT_BACK_DEG = 25;
+/** Paces of 100 m, of tall people's double paces and of small people's single steps, with room to spare. */
+const PACES = [30, 250] as const;
 
 /** How far one who is good may be off after so many metres on one course. */
 export const ringM = (walkedM: number): number =>
@@ -76,7 +84,7 @@ export function fieldCourse(wish: FieldWish): FieldCourse {
   check(wish);
   const chance = chanceOf(wish.seed);
   for (let n = 0; n < TRIES; n++) {
-    const legs = thrown(wish, chance);
+    const legs = thrownLegs(wish, chance);
     const found = legs && placed(wish, legs, chance);
     if (found) return found;
   }
@@ -88,7 +96,8 @@ export function fieldCourse(wish: FieldWish): FieldCourse {
   );
 }
 
-function check({ lengthM, widthM, alongDeg, legs, legM, bearingStepDeg, seed }: FieldWish): void {
+function check(wish: FieldWish): void {
+  const { lengthM, widthM, alongDeg, legs, legM, bearingStepDeg, paces, seed } = wish;
   const bad = (what: string): Fault => new Fault("bad-argument", what, null, "Correct it.");
   if (!(Math.min(lengthM, widthM) >= 20 && Math.max(lengthM, widthM) <= 2000))
     throw bad(`Small ground measures 20 m to 2000 m, not ${lengthM} m by ${widthM} m.`);
@@ -98,57 +107,32 @@ function check({ lengthM, widthM, alongDeg, legs, legM, bearingStepDeg, seed }: 
     throw bad(`Legs measure 10 m to 1000 m, the least first, not ${legM[0]} m to ${legM[1]} m.`);
   if (!(bearingStepDeg >= 1 && bearingStepDeg <= 30 && 360 % bearingStepDeg === 0))
     throw bad(`Bearings go by steps that divide 360°, 1° to 30°, not ${bearingStepDeg}°.`);
+  if (paces && !(paces.per100m >= PACES[0] && paces.per100m <= PACES[1]))
+    throw bad(`100 m are ${PACES[0]} to ${PACES[1]} paces, not ${paces.per100m}.`);
   if (!Number.isSafeInteger(seed)) throw bad("A seed is a whole number.");
+  checkShape(wish);
 }
 
-interface Vector {
-  readonly bearingDeg: number;
-  readonly lengthM: number;
-}
-
-/** Legs by chance; null when the last leg of a closed one does not keep the lengths asked for. */
-function thrown(
-  { legs, legM: [least, most], bearingStepDeg: step, shape }: FieldWish,
-  chance: Chance,
-): Vector[] | null {
-  const free = shape === "closed" ? legs - 1 : legs;
-  const found: Vector[] = [];
-  for (let i = 0; i < free; i++) {
-    const before = found.at(-1);
-    const bearingDeg = Math.floor(chance.between(0, 360 / step)) * step;
-    if (before && Math.abs(((bearingDeg - before.bearingDeg + 540) % 360) - 180) > 180 - STRAIGHT_BACK_DEG)
-      return null;
-    found.push({ bearingDeg, lengthM: Math.round(chance.between(least, most)) });
-  }
-  if (shape === "open") return found;
-  const back = closingError(found);
-  const bearingDeg = normalise360(Math.round((back.bearingDeg + 180) / step) * step);
-  const lengthM = Math.round(back.distanceM);
-  if (lengthM < least || lengthM > most) return null;
-  return [...found, { bearingDeg, lengthM }];
-}
-
-function placed(wish: FieldWish, vectors: readonly Vector[], chance: Chance): FieldCourse | null {
-  const places: { readonly eastM: number; readonly northM: number }[] = [{ eastM: 0, northM: 0 }];
+function placed(wish: FieldWish, vectors: readonly WrittenLeg[], chance: Chance): FieldCourse | null {
+  const places: Place[] = [{ eastM: 0, northM: 0 }];
   for (const { bearingDeg, lengthM } of vectors) {
-    const { eastM, northM } = places.at(-1) as (typeof places)[number];
+    const { eastM, northM } = places.at(-1) as Place;
     places.push({
       eastM: eastM + lengthM * Math.sin(bearingDeg * DEG),
       northM: northM + lengthM * Math.cos(bearingDeg * DEG),
     });
   }
-  const closes = wish.shape === "closed";
-  const end = places.at(-1) as (typeof places)[number];
-  const closing = closes ? closingError(vectors) : null;
+  const closing = wish.shape === "open" ? null : closingError(vectors);
   // The last leg ends at the first stake, or beside it by no more than rounding of the bearing can be.
   if (closing && closing.distanceM > ringM(vectors.at(-1)?.lengthM ?? 0)) return null;
-  const stakes = closes ? places.slice(0, -1) : places;
+  const stakes = places.slice(0, stakesOf(wish.shape, wish.legs));
   for (const [i, a] of stakes.entries())
     for (const b of stakes.slice(i + 1))
       if (Math.hypot(a.eastM - b.eastM, a.northM - b.northM) < APART_M) return null;
-  const first = room(wish, [...stakes, ...(closes ? [end] : [])], chance);
+  const first = room(wish, places, chance);
   if (!first) return null;
-  const label = (i: number): string => (closes && i === stakes.length ? "1" : String(i + 1));
+  const label = (i: number): string => String(i + 1);
+  const { paces = null } = wish;
   return {
     wish,
     stakes: stakes.map(({ eastM, northM }, i) => ({
@@ -165,10 +149,11 @@ function placed(wish: FieldWish, vectors: readonly Vector[], chance: Chance): Fi
       ringM: i === 0 ? SEEN_M : ringM(vectors[i - 1]?.lengthM ?? 0),
     })),
     legs: vectors.map(({ bearingDeg, lengthM }, i) => ({
-      from: label(i),
-      to: label(i + 1),
+      from: label(i === 0 ? 0 : endOf(wish, i - 1)),
+      to: label(endOf(wish, i)),
       bearingDeg: magneticBearing(bearingDeg),
       lengthM,
+      paces: paces && Math.round((lengthM * paces.per100m) / 100),
     })),
     first,
     closing,
@@ -178,7 +163,7 @@ function placed(wish: FieldWish, vectors: readonly Vector[], chance: Chance): Fi
 /** Where the first stake stands so that all lie on the ground, by chance where there is more room; null when they do not fit. */
 function room(
   { lengthM, widthM, alongDeg }: FieldWish,
-  places: readonly { readonly eastM: number; readonly northM: number }[],
+  places: readonly Place[],
   chance: Chance,
 ): FieldCourse["first"] | null {
   const [sin, cos] = [Math.sin(alongDeg * DEG), Math.cos(alongDeg * DEG)];

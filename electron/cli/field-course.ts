@@ -1,6 +1,7 @@
 /** `field-course`: bearing and pace on a playing field, without a map. `score`: what a learner's error says. */
 import { FIELD_CAUTIONS } from "../../core/course/cautions.ts";
 import { type Miss, scoreOf } from "../../core/course/scoring.ts";
+import { closingWords, fieldTask, sightText, tapeText } from "../../core/course/field-words.ts";
 import { type FieldCourse, fieldCourse, type FieldWish } from "../../core/course/small-ground.ts";
 import { stakePlaces } from "../../core/course/stake-places.ts";
 import { Fault } from "../../core/fault.ts";
@@ -23,6 +24,8 @@ export interface FieldOptions extends CoursePrintOptions {
   readonly leg: string;
   readonly step: string;
   readonly shape: FieldWish["shape"];
+  readonly paces?: string;
+  readonly steps?: true;
   readonly seed?: string;
   readonly learner?: true;
   readonly format?: "text" | "json";
@@ -31,9 +34,6 @@ export interface FieldOptions extends CoursePrintOptions {
 
 const three = (degrees: number, graduationDeg = 1): string =>
   formatBearing(degrees, { threeFigures: true, graduationDeg });
-/** Stakes are set with a tape: to the decimetre, and to half a degree where no tape leads. */
-const tape = (metres: number): string => formatQuantity(metres, "m", 1);
-const sight = (degrees: number): string => three(degrees, 0.5);
 
 export async function fieldCourseCommand(options: FieldOptions): Promise<void> {
   const course = fieldCourse({
@@ -44,6 +44,10 @@ export async function fieldCourseCommand(options: FieldOptions): Promise<void> {
     legM: rangeOf(options.leg),
     bearingStepDeg: numberOf(options.step, 0, "--step"),
     shape: options.shape,
+    paces:
+      options.paces === undefined
+        ? null
+        : { per100m: numberOf(options.paces, 0, "--paces"), steps: options.steps ? 1 : 2 },
     seed: numberOf(options.seed, 1, "--seed"),
   });
   const pdf = pdfOf(options.out);
@@ -61,17 +65,14 @@ export async function fieldCourseCommand(options: FieldOptions): Promise<void> {
 }
 
 const legRows = ({ legs }: FieldCourse): string[] =>
-  legs.map(({ from, to, bearingDeg, lengthM }) =>
-    row(`Leg ${from} → ${to}`, `${three(bearingDeg)} magnetic, ${formatQuantity(lengthM, "m")}`),
+  legs.map(({ from, to, bearingDeg, lengthM, paces }) =>
+    row(
+      `Leg ${from} → ${to}`,
+      `${three(bearingDeg)} magnetic, ${formatQuantity(lengthM, "m")}${paces === null ? "" : `, ${paces} paces`}`,
+    ),
   );
 
-function learnerRows(course: FieldCourse): string[] {
-  const end = course.wish.shape === "closed" ? " The last leg brings you back to it." : "";
-  return [
-    row("Task", `Start at stake 1. Walk each leg by compass and paces; note the stake you find.${end}`),
-    ...legRows(course),
-  ];
-}
+const learnerRows = (course: FieldCourse): string[] => [row("Task", fieldTask(course)), ...legRows(course)];
 
 function setterRows(course: FieldCourse): string[] {
   const { wish, stakes, closing } = course;
@@ -79,7 +80,7 @@ function setterRows(course: FieldCourse): string[] {
   return [
     row(
       "Ground",
-      `${tape(wish.lengthM)} by ${tape(wish.widthM)}, its longer side along ${three(wish.alongDeg)} magnetic`,
+      `${tapeText(wish.lengthM)} by ${tapeText(wish.widthM)}, its longer side along ${three(wish.alongDeg)} magnetic`,
     ),
     row(
       "Corner",
@@ -89,11 +90,11 @@ function setterRows(course: FieldCourse): string[] {
       const place = places[i] as (typeof places)[number];
       const { bearingDeg, distanceM } = place.fromCorner;
       const name = `Stake ${label}`;
-      const corner = `from the corner ${sight(bearingDeg)}, ${tape(distanceM)}: ${tape(place.alongM)} along and ${tape(place.acrossM)} across`;
+      const corner = `from the corner ${sightText(bearingDeg)}, ${tapeText(distanceM)}: ${tapeText(place.alongM)} along and ${tapeText(place.acrossM)} across`;
       const first = fromFirst
-        ? [row(name, `from stake 1 ${sight(fromFirst.bearingDeg)}, ${tape(fromFirst.distanceM)}`)]
+        ? [row(name, `from stake 1 ${sightText(fromFirst.bearingDeg)}, ${tapeText(fromFirst.distanceM)}`)]
         : [];
-      return [...first, row(fromFirst ? "" : name, `${corner}; ring ${tape(ringM)}`)];
+      return [...first, row(fromFirst ? "" : name, `${corner}; ring ${tapeText(ringM)}`)];
     }),
     ...legRows(course),
     ...(closing ? [row("Closing", closingWords(closing))] : []),
@@ -101,11 +102,6 @@ function setterRows(course: FieldCourse): string[] {
     ...FIELD_CAUTIONS.map((caution) => row("Caution", caution)),
   ];
 }
-
-const closingWords = ({ distanceM, bearingDeg }: NonNullable<FieldCourse["closing"]>): string =>
-  distanceM < 0.05
-    ? "Walked exactly as written, the last leg ends at stake 1."
-    : `Walked exactly as written, the last leg ends ${tape(distanceM)} from stake 1, ${sight(bearingDeg)} of it: bearings and lengths are rounded. Take that off a learner’s error.`;
 
 export interface ScoreOptions {
   readonly bearing: string;
@@ -131,10 +127,10 @@ export async function score(options: ScoreOptions): Promise<void> {
   const sided = (value: number, plus: string, minus: string, text: (size: number) => string): string =>
     `${text(Math.abs(value))} ${value < 0 ? minus : plus}`;
   const rows = [
-    row("Leg", `${three(bearingDeg)}, ${tape(lengthM)}`),
+    row("Leg", `${three(bearingDeg)}, ${tapeText(lengthM)}`),
     row(
       "Miss",
-      `${tape(missM)} (${formatNumber(missPercent, 1)} % of the leg): ${sided(beyondM, "beyond", "short", tape)}, ${sided(asideM, "right", "left", tape)}`,
+      `${tapeText(missM)} (${formatNumber(missPercent, 1)} % of the leg): ${sided(beyondM, "beyond", "short", tapeText)}, ${sided(asideM, "right", "left", tapeText)}`,
     ),
     row(
       "Bearing",

@@ -1,6 +1,7 @@
 /** The commands for practice on paper and on small ground, and their options. */
 import { type Command, Option } from "commander";
 import { DRILL_LEVELS } from "../../core/course/drills/level.ts";
+import { FIELD_SHAPES } from "../../core/course/field-shapes.ts";
 import { PAPERS } from "../../core/sheet/page/paper-size.ts";
 import type { DrillOptions } from "./drill.ts";
 import type { FieldOptions, ScoreOptions } from "./field-course.ts";
@@ -48,10 +49,15 @@ export function addTeachingCommands(program: Command): void {
     .option("--leg <lengths>", "of each, like 20m-45m", "20m-45m")
     .option("--step <degrees>", "bearings are multiples of it", "5")
     .addOption(
-      new Option("--shape <shape>", "back to the first stake, or ending elsewhere")
-        .choices(["closed", "open"])
+      new Option(
+        "--shape <shape>",
+        "even: equal sides back to the first stake; closed: back to it by sides of all lengths; open: ending elsewhere; return: out and back",
+      )
+        .choices(FIELD_SHAPES)
         .default("closed"),
     )
+    .option("--paces <number>", "to 100 m, double paces: legs are told in them too")
+    .option("--steps", "with --paces: every step is counted")
     .option("--seed <number>", "the same seed gives the same course (1)")
     .option("--learner", "the learner's list: no stakes, no answers")
     .addOption(format())

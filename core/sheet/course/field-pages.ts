@@ -1,5 +1,6 @@
 /** A course on small ground on paper: the learner's list, the setter's plan with stakes and rings, and the scoring sheet. */
 import { FIELD_CAUTIONS } from "../../course/cautions.ts";
+import { closingWords, fieldTask, sightText, tapeText } from "../../course/field-words.ts";
 import type { FieldCourse } from "../../course/small-ground.ts";
 import { stakePlaces } from "../../course/stake-places.ts";
 import { Fault } from "../../fault.ts";
@@ -28,10 +29,7 @@ export interface FieldSheetWish extends PaperLook {
   readonly parts: readonly CoursePart[];
 }
 
-const three = (degrees: number, graduationDeg = 1): string =>
-  formatBearing(degrees, { threeFigures: true, graduationDeg });
-/** Stakes are set with a tape: to the decimetre, and to half a degree where no tape leads. */
-const tape = (metres: number): string => formatQuantity(metres, "m", 1);
+const three = (degrees: number): string => formatBearing(degrees, { threeFigures: true });
 
 /** @throws Fault "bad-argument" when nothing is chosen */
 export function fieldPages(course: FieldCourse, wish: FieldSheetWish, lent: TextRuler): PageSet {
@@ -68,15 +66,9 @@ export function fieldPages(course: FieldCourse, wish: FieldSheetWish, lent: Text
   return setOf(title, pages, []);
 }
 
-function learnerBlocks({ wish, legs }: FieldCourse, setting: SheetSetting): Block[] {
-  const end = wish.shape === "closed" ? " The last leg brings you back to it." : "";
+function learnerBlocks(course: FieldCourse, setting: SheetSetting): Block[] {
   return [
-    textBlock(
-      [
-        `Start at stake 1. Walk each leg by compass and paces; write the mark of the stake you find.${end} Bearings are magnetic: dial them as they stand.`,
-      ],
-      setting,
-    ),
+    textBlock([fieldTask(course)], setting),
     ...plainTable(
       [
         { heading: "Leg", share: 1 },
@@ -85,11 +77,11 @@ function learnerBlocks({ wish, legs }: FieldCourse, setting: SheetSetting): Bloc
         { heading: "Paces", share: 1.2 },
         { heading: "Stake found", share: 2 },
       ],
-      legs.map(({ bearingDeg, lengthM }, i) => [
+      course.legs.map(({ bearingDeg, lengthM, paces }, i) => [
         String(i + 1),
         three(bearingDeg),
         formatQuantity(lengthM, "m"),
-        null,
+        paces === null ? null : String(paces),
         null,
       ]),
       setting.frame,
@@ -109,13 +101,7 @@ function setterBlocks(course: FieldCourse, setting: SheetSetting): Block[] {
     textBlock(
       [
         `The longer side runs along ${three(wish.alongDeg)} magnetic. The corner is the one behind you on the left as you look that way; across is to the right.`,
-        ...(closing
-          ? [
-              closing.distanceM < 0.05
-                ? "Walked exactly as written, the last leg ends at stake 1."
-                : `Walked exactly as written, the last leg ends ${tape(closing.distanceM)} from stake 1, at ${three(closing.bearingDeg, 0.5)} of it: bearings and lengths are rounded. Take that off a learner’s error.`,
-            ]
-          : []),
+        ...(closing ? [closingWords(closing)] : []),
       ],
       setting,
     ),
@@ -138,15 +124,17 @@ function setterBlocks(course: FieldCourse, setting: SheetSetting): Block[] {
       ],
       stakes.map(({ label, fromFirst, ringM }, i) => {
         const place = places[i] as (typeof places)[number];
-        const leg = legs[i];
+        const from = legs.filter((leg) => leg.from === label);
         return [
           label,
-          fromFirst ? `${three(fromFirst.bearingDeg, 0.5)}, ${tape(fromFirst.distanceM)}` : "–",
-          `${three(place.fromCorner.bearingDeg, 0.5)}, ${tape(place.fromCorner.distanceM)}`,
-          tape(place.alongM),
-          tape(place.acrossM),
-          tape(ringM),
-          leg ? `${three(leg.bearingDeg)}, ${formatQuantity(leg.lengthM, "m")}` : "–",
+          fromFirst ? `${sightText(fromFirst.bearingDeg)}, ${tapeText(fromFirst.distanceM)}` : "–",
+          `${sightText(place.fromCorner.bearingDeg)}, ${tapeText(place.fromCorner.distanceM)}`,
+          tapeText(place.alongM),
+          tapeText(place.acrossM),
+          tapeText(ringM),
+          from.length === 0
+            ? "–"
+            : from.map((leg) => `${three(leg.bearingDeg)}, ${formatQuantity(leg.lengthM, "m")}`).join("; "),
         ];
       }),
       frame,

@@ -1,6 +1,7 @@
 /** The shape of an order for sheets of practice courses, as it comes over the bridge. What a course may be is checked where it is set. */
 import * as v from "valibot";
 import { COURSE_KINDS } from "../../../core/course/course.ts";
+import { FIELD_SHAPES } from "../../../core/course/field-shapes.ts";
 import type { Kind } from "../../../core/map/kinds.ts";
 import { COURSE_PARTS } from "../../../core/sheet/course/sheet-blocks.ts";
 
@@ -59,7 +60,8 @@ export const COURSE_ORDER = v.strictObject({
       legs: v.number(),
       legM: range,
       bearingStepDeg: v.number(),
-      shape: v.picklist(["closed", "open"]),
+      shape: v.picklist(FIELD_SHAPES),
+      paces: v.exactOptional(v.nullable(v.strictObject({ per100m: v.number(), steps: v.picklist([1, 2]) }))),
       seed: v.number(),
     }),
   ),

@@ -1,8 +1,10 @@
 /** Courses for small ground and scores, by plane trigonometry of the test's own; no source needed beyond it. */
+import geodesic from "geographiclib-geodesic";
 import { expect, test } from "vitest";
 import { scoreOf } from "../../../core/course/scoring.ts";
 import { fieldCourse, type FieldCourse, type FieldWish } from "../../../core/course/small-ground.ts";
 import { stakePlaces } from "../../../core/course/stake-places.ts";
+import { FIELD_SHAPES, legsOf, stakesOf } from "../../../core/course/field-shapes.ts";
 import { Fault } from "../../../core/fault.ts";
 
 const RAD = Math.PI / 180;
@@ -95,6 +97,112 @@ test("the same seed sets the same course; ground that is too small is said to be
   expect(() => fieldCourse({ ...wishOf(8), lengthM: 20, widthM: 20, legM: [40, 45] })).toThrow(
     /were not fitted on 20 m by 20 m/,
   );
+});
+
+/** Sides that 360° can be cut into on bearings of whole degrees. */
+const EVEN = [3, 4, 5, 6, 8, 9, 10, 12];
+const evenWish = (seed: number): FieldWish => {
+  const legs = EVEN[seed % EVEN.length] as number;
+  return {
+    ...wishOf(seed),
+    legs,
+    legM: [10, 30],
+    bearingStepDeg: 1,
+    lengthM: 140,
+    widthM: 120,
+    shape: "even",
+  };
+};
+
+/**
+ * Where the written legs lead on WGS 84 from somewhere, by Karney's geodesics: bearings are counted from the north of the first
+ * stake, and a geodesic from there says how much the meridian has turned at any other.
+ * @returns metres from the first stake to where the last leg ends
+ */
+function geodesicClosing({ legs }: FieldCourse, lat: number): number {
+  const { WGS84 } = geodesic.Geodesic;
+  const known = (value: number | undefined): number => value ?? NaN;
+  let at = { lat, lon: 12 };
+  for (const { bearingDeg, lengthM } of legs) {
+    const { s12, azi1, azi2 } = WGS84.Inverse(lat, 12, at.lat, at.lon);
+    const turned = known(s12) > 0 ? known(azi2) - known(azi1) : 0;
+    const { lat2, lon2 } = WGS84.Direct(at.lat, at.lon, bearingDeg + turned, lengthM);
+    at = { lat: known(lat2), lon: known(lon2) };
+  }
+  return known(WGS84.Inverse(lat, 12, at.lat, at.lon).s12);
+}
+
+test.each(["even", "return"] as const)(
+  "courses of the shape “%s” close within 1 mm, on paper and by geodesics",
+  (shape) => {
+    let set = 0;
+    for (let seed = 1; seed <= 300; seed++) {
+      const wish = shape === "even" ? evenWish(seed) : { ...wishOf(seed), legs: 2 * (1 + (seed % 4)), shape };
+      let course: FieldCourse;
+      try {
+        course = fieldCourse(wish);
+      } catch (thrown) {
+        expect(Fault.from(thrown).code).toBe("no-course");
+        continue;
+      }
+      set++;
+      const [east, north] = walked(course).at(-1) as [number, number];
+      expect(Math.hypot(east, north)).toBeLessThan(0.001);
+      expect(geodesicClosing(course, (seed % 13) * 5)).toBeLessThan(0.001);
+      expect(course.closing?.distanceM).toBeLessThan(0.001);
+      expect(course.stakes).toHaveLength(stakesOf(shape, wish.legs));
+      expect(legsOf(shape, course.stakes.length)).toBe(wish.legs);
+      // Each leg ends at the stake it names, and sets out from where the one before ended.
+      walked(course)
+        .slice(1)
+        .forEach(([legEast, legNorth], i) => {
+          const { to } = course.legs[i] as FieldCourse["legs"][number];
+          const stake = course.stakes.find(({ label }) => label === to);
+          expect(Math.hypot(legEast - (stake?.eastM ?? NaN), legNorth - (stake?.northM ?? NaN))).toBeLessThan(
+            0.001,
+          );
+          if (i > 0) expect(course.legs[i]?.from).toBe(course.legs[i - 1]?.to);
+        });
+    }
+    expect(set).toBeGreaterThan(250);
+  },
+  60_000,
+);
+
+test("a closed one of all lengths ends where it says, by geodesics too", () => {
+  for (let seed = 2; seed <= 200; seed += 2) {
+    const course = fieldCourse({ ...wishOf(seed), lengthM: 160, widthM: 120 });
+    expect(Math.abs(geodesicClosing(course, 47) - (course.closing?.distanceM ?? NaN))).toBeLessThan(0.001);
+  }
+});
+
+test("sides that bearings cannot make, and half a way back, are refused with what can be", () => {
+  const wish = evenWish(1);
+  expect(() => fieldCourse({ ...wish, legs: 7 })).toThrow(/7 equal sides cannot be walked/);
+  expect(Fault.from(caught(() => fieldCourse({ ...wish, legs: 7, bearingStepDeg: 10 }))).remedy).toBe(
+    "Ask for 3, 4, 6, 9, 12 or 18 sides, bearings by other steps, or sides of all lengths.",
+  );
+  expect(() => fieldCourse({ ...wish, shape: "return", legs: 5 })).toThrow(/as many legs back as out/);
+});
+
+function caught(run: () => unknown): unknown {
+  try {
+    return run();
+  } catch (thrown) {
+    return thrown;
+  }
+}
+
+test("paces are those of whoever they are asked for, and nobody's when not", () => {
+  for (const shape of FIELD_SHAPES) {
+    const wish: FieldWish = { ...evenWish(1), legs: 4, shape };
+    expect(fieldCourse(wish).legs.map(({ paces }) => paces)).toEqual([null, null, null, null]);
+    const counted = fieldCourse({ ...wish, paces: { per100m: 65, steps: 2 } });
+    // By hand: 65 to 100 m is 13 to 20 m.
+    for (const { lengthM, paces } of counted.legs)
+      expect(Math.abs((paces ?? NaN) - (lengthM * 13) / 20)).toBeLessThanOrEqual(0.5);
+  }
+  expect(() => fieldCourse({ ...evenWish(1), paces: { per100m: 5, steps: 2 } })).toThrow(/not 5/);
 });
 
 // Worked by hand: a leg of 100 m on 090° is a walk east.
