@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { words } from "../words/words.ts";
 import { Frame } from "./frame.tsx";
 
@@ -12,7 +12,8 @@ interface Props {
 /** A name for a file in the host's folder. */
 export function SaveNameDialog({ title, suggested, folder, answer }: Props) {
   const field = useRef<HTMLInputElement>(null);
-  useEffect(() => {
+  // Before it is painted: a selection set later would fall into what a quick hand types.
+  useLayoutEffect(() => {
     // The name is picked up to its ending: typing replaces what is likely to change.
     field.current?.focus();
     field.current?.setSelectionRange(0, suggested.replace(/(\.walk)?\.\w+$/, "").length);

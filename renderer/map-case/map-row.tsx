@@ -1,5 +1,5 @@
 /** A map of the case: what it is, and what can be done with it. */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { MapEntry } from "../../electron/contract.ts";
 import { runCommand } from "../app/commands.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
@@ -161,7 +161,7 @@ function Facts({ entry }: { readonly entry: MapEntry }) {
 function NameField({ entry, done }: { readonly entry: MapEntry; readonly done: () => void }) {
   const [name, setName] = useState(entry.title);
   const field = useRef<HTMLInputElement>(null);
-  useEffect(() => field.current?.select(), []);
+  useLayoutEffect(() => field.current?.select(), []);
   return (
     <form
       class="map-name"

@@ -11,6 +11,7 @@ import { describe, expect, test } from "vitest";
 import { findApp } from "../../electron/services/app-folder.ts";
 import { atRest } from "./support/at-rest.ts";
 import { windowsOfThisFile } from "./support/in-window.ts";
+import { untilKept, untilNothingKept } from "./support/kept-drafts.ts";
 import {
   clickMap,
   flags,
@@ -137,10 +138,18 @@ describe("under an open window", () => {
     const good = readFileSync(archive);
     try {
       await inWindow(
-        async ({ page, watch }) => {
+        async (window) => {
+          const { page, watch } = window;
           const open = async (): Promise<void> => {
+            await untilNothingKept(window);
             await page.reload();
             await until(async () => (await page.locator(".map-edge").count()) === 1, "the map's edge");
+          };
+          /** Takes both points back once they are kept, so that nothing is kept of them. */
+          const undoBoth = async (): Promise<void> => {
+            await untilKept(window, 2);
+            await page.keyboard.press("Control+z");
+            await page.keyboard.press("Control+z");
           };
           /** Looks closer at another part, so that tiles are read. */
           const lookCloser = async (at: readonly [number, number]): Promise<void> => {
@@ -157,8 +166,7 @@ describe("under an open window", () => {
           await clickMap(page, 0.3, 0.4);
           await clickMap(page, 0.5, 0.5);
           await legs(page, 1);
-          await page.keyboard.press("Control+z");
-          await page.keyboard.press("Control+z");
+          await undoBoth();
 
           // Cut short, as a copy that was broken off: nothing more is read of it.
           await open();
@@ -171,8 +179,7 @@ describe("under an open window", () => {
           await clickMap(page, 0.3, 0.4);
           await clickMap(page, 0.5, 0.5);
           await until(async () => (await flags(page).count()) === 2, "points on the map all the same");
-          await page.keyboard.press("Control+z");
-          await page.keyboard.press("Control+z");
+          await undoBoth();
           watch.forgive(/409/);
 
           // Put back and opened again, all is as before.

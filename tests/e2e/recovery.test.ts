@@ -1,9 +1,10 @@
 /** Nothing vanishes: work found again after the page died, earlier versions, another's change, two windows on one file. */
-import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { windowsOfThisFile } from "./support/in-window.ts";
+import { untilKept } from "./support/kept-drafts.ts";
 import {
   choose,
   clickMap,
@@ -35,22 +36,6 @@ async function openAgain({ context, host }: TestWindow): Promise<Page> {
   await page.goto(host.origin, { waitUntil: "load" });
   await until(async () => (await page.locator(".map-edge").count()) === 1, "the map's edge");
   return page;
-}
-
-/** Waits until the host keeps a draft with so many points. */
-async function untilKept(window: TestWindow, points: number): Promise<void> {
-  const folder = join(window.walksFolder, "../settings/kept/drafts");
-  const count = (): number => {
-    try {
-      const [name] = readdirSync(folder).filter((one) => one.endsWith(".json") && !one.startsWith("."));
-      if (!name) return -1;
-      const { text } = JSON.parse(readFileSync(join(folder, name), "utf8")) as { text: string };
-      return text.split('"part":"point"').length - 1;
-    } catch {
-      return -1;
-    }
-  };
-  await until(async () => count() === points, `${points} points to be kept`);
 }
 
 test("what was not saved is found again, looked at and taken up; the saved file stays until one saves", async () => {
