@@ -29,7 +29,7 @@ import { until } from "./support/window.ts";
 
 const inWindow = windowsOfThisFile();
 
-const noticed = async (page: Page, words: RegExp, timeoutMs = 20_000): Promise<void> =>
+const noticed = async (page: Page, words: RegExp, timeoutMs = 40_000): Promise<void> =>
   await until(
     async () => (await part(page, "notice").allTextContents()).some((text) => words.test(plain(text))),
     `a notice like ${words}`,

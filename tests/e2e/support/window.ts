@@ -103,7 +103,7 @@ export async function openTestWindow(browser: Browser, options: WindowOptions = 
  * Waits until a check in the page holds. Asked over and over from outside, because the page's content policy forbids
  * what the browser driver's own waiting would run inside.
  */
-export async function until(check: () => Promise<boolean>, what: string, timeoutMs = 20_000): Promise<void> {
+export async function until(check: () => Promise<boolean>, what: string, timeoutMs = 40_000): Promise<void> {
   const end = Date.now() + timeoutMs;
   while (!(await check())) {
     if (Date.now() > end) throw new Error(`Waited ${timeoutMs / 1000} s in vain for ${what}.`);
