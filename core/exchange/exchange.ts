@@ -8,9 +8,19 @@ import { type Bbox, bboxOf, type LonLat } from "../units/position.ts";
 import type { TableLook, TableWish } from "./csv-columns.ts";
 import type { FileFrame } from "./file-frame.ts";
 
-export type CandidateKind = "route" | "track" | "line" | "points";
+/** An outline is the outer edge of an area, closed. */
+export type CandidateKind = "route" | "track" | "line" | "outline" | "points";
 
-/** One route, one track, one line or one set of single points, in the order of the file. */
+/** What is said of a kind in sentences. */
+const CALLED: Readonly<Record<CandidateKind, string>> = {
+  route: "route",
+  track: "track",
+  line: "line",
+  outline: "line around an area",
+  points: "set of points",
+};
+
+/** One route, one track, one line, one edge of an area or one set of single points, in the order of the file. */
 export interface Candidate {
   readonly kind: CandidateKind;
   readonly name: string | null;
@@ -184,15 +194,15 @@ const same = (a: Draft, b: Draft): boolean =>
   a.positions.every(([lon, lat], i) => lon === b.positions[i]?.[0] && lat === b.positions[i]?.[1]);
 
 /**
- * Candidates in the order routes, lines, tracks, points. What only repeats the positions of an earlier one lends it its
+ * Candidates in the order routes, lines, tracks, outlines, points. What only repeats the positions of an earlier one lends it its
  * names and notes and is left out.
  */
 export function settle(drafts: readonly Draft[], report: string[]): Candidate[] {
-  const order: CandidateKind[] = ["route", "line", "track", "points"];
+  const order: CandidateKind[] = ["route", "line", "track", "outline", "points"];
   const kept: Draft[] = [];
   for (const d of order.flatMap((kind) => drafts.filter((one) => one.kind === kind))) {
     if (d.positions.length === 0) {
-      report.push(`A ${d.kind === "points" ? "set of points" : d.kind} without positions was left out.`);
+      report.push(`A ${CALLED[d.kind]} without positions was left out.`);
       continue;
     }
     const twin = kept.find((k) => same(k, d));
@@ -205,7 +215,7 @@ export function settle(drafts: readonly Draft[], report: string[]): Candidate[] 
     twin.heights = Math.max(twin.heights, d.heights);
     twin.times ??= d.times;
     report.push(
-      `The ${d.kind === "points" ? "single points repeat" : `${d.kind} repeats`} the positions of the ${twin.kind}; ${d.kind === "points" ? "their" : "its"} names and notes were taken over.`,
+      `The ${d.kind === "points" ? "single points repeat" : `${CALLED[d.kind]} repeats`} the positions of the ${CALLED[twin.kind]}; ${d.kind === "points" ? "their" : "its"} names and notes were taken over.`,
     );
   }
   return kept.map(candidateOf);

@@ -2,6 +2,7 @@
 import { badFeatures } from "../files/feature-file.ts";
 import { draft, type Draft, Positions, type RawExchange, type ReadOptions, trimmed } from "./exchange.ts";
 import { LeftOut } from "./left-out.ts";
+import { Outlines } from "./outlines.ts";
 
 type Members = Readonly<Record<string, unknown>>;
 
@@ -59,7 +60,7 @@ export function readGeoJson(text: string, name: string, options: ReadOptions): R
     );
   const swap = options.axes === "lat-lon";
   const points = draft("points");
-  let areas = 0;
+  const outlines = new Outlines();
   let empty = 0;
 
   const add = (to: Draft, value: unknown, where: string): void => {
@@ -85,20 +86,28 @@ export function readGeoJson(text: string, name: string, options: ReadOptions): R
       points.names[points.names.length - 1] = label;
       points.pointNotes[points.pointNotes.length - 1] = note;
     };
-    const line = (list: unknown): void => {
-      const one = { ...draft("line"), name: label, notes: note };
+    const line = (list: unknown, one = draft("line")): Draft => {
+      Object.assign(one, { name: label, notes: note });
       for (const [i, at] of listOf(list, where).entries()) add(one, at, `${where}, position ${i + 1}`);
       result.drafts.push(one);
+      return one;
+    };
+    const area = (rings: unknown): void => {
+      const [outer, ...holes] = listOf(rings, where);
+      if (outer === undefined) empty++;
+      else outlines.end(line(outer, outlines.begin()));
+      outlines.holes += holes.length;
     };
     const type = value["type"];
     const coordinates = value["coordinates"];
     if (type === "Point") point(coordinates);
     else if (type === "MultiPoint") listOf(coordinates, where).forEach(point);
     else if (type === "LineString") line(coordinates);
-    else if (type === "MultiLineString") listOf(coordinates, where).forEach(line);
+    else if (type === "MultiLineString") for (const one of listOf(coordinates, where)) line(one);
     else if (type === "GeometryCollection")
       for (const one of listOf(value["geometries"], where)) geometry(one, about, where, depth + 1);
-    else if (type === "Polygon" || type === "MultiPolygon") areas++;
+    else if (type === "Polygon") area(coordinates);
+    else if (type === "MultiPolygon") listOf(coordinates, where).forEach(area);
     else throw badFeatures("A geometry is of a kind that GeoJSON does not know.", where);
   };
   const feature = (value: unknown, where: string): void => {
@@ -114,7 +123,7 @@ export function readGeoJson(text: string, name: string, options: ReadOptions): R
   else if (json["type"] === "Feature") feature(json, name);
   else geometry(json, {}, name, 0);
   if (points.positions.length > 0) result.drafts.push(points);
-  if (areas > 0) result.report.push(`Areas were left out: ${areas}.`);
+  result.report.push(...outlines.sentences());
   if (empty > 0) result.report.push(`Features without a geometry were left out: ${empty}.`);
   if (swap)
     result.report.push("Positions were read as latitude, longitude, as asked; GeoJSON has longitude first.");

@@ -32,7 +32,7 @@ export const placeAtEnd = signal(false);
 /** Why nothing can be taken in; null when something can, or while it is worked out. */
 export const refusal = computed<FaultRecord | null>(() => look.value?.fault ?? given.value?.fault ?? null);
 
-/** Tracks and lines of more positions than this are recordings, not legs. No source. */
+/** Tracks, lines and edges of areas of more positions than this are recordings, not legs. No source. */
 const RECORDED = 50;
 const USUAL_TOLERANCE_M = 20;
 
@@ -117,7 +117,7 @@ export function choose(candidate: number): void {
   batch(() => {
     if (candidate !== pick.peek() || fresh)
       toleranceM.value =
-        (chosen.kind === "track" || chosen.kind === "line") && chosen.positions > RECORDED
+        ["track", "line", "outline"].includes(chosen.kind) && chosen.positions > RECORDED
           ? USUAL_TOLERANCE_M
           : null;
     fresh = false;

@@ -24,7 +24,7 @@ export const exchangeWords = {
     notRead: "It could not be read as it is.",
 
     which: "What becomes the walk",
-    kinds: { route: "Route", track: "Track", line: "Line", points: "Single points" },
+    kinds: { route: "Route", track: "Track", line: "Line", outline: "Line around an area", points: "Single points" },
     unnamed: "without a name",
     facts: (positions: number, length: string, times: string | null) =>
       [`${positions} ${positions === 1 ? "point" : "points"}`, length, times].filter(Boolean).join(" · "),

@@ -98,10 +98,16 @@ function untied(polygons: readonly (readonly Int32Array[])[]): Int32Array[][] {
   );
   const [first, ...others] = plain;
   if (!first) return [];
+  const { x0, y0, x1, y1 } = boxOf(Int32Array.from(polygons.flatMap(([outer]) => [...(outer ?? [])])));
+  // Where sides all but overlap, the place where they meet is uncertain: the union lies within what it is made of.
+  const within = (v: number, i: number): number =>
+    i % 2 === 0 ? clamp(Math.round(v), x0, x1) : clamp(Math.round(v), y0, y1);
   return union(first, ...others)
-    .map((polygon) => cleanRings(polygon.map((ring) => Int32Array.from(ring.flat(), Math.round))))
+    .map((polygon) => cleanRings(polygon.map((ring) => Int32Array.from(ring.flat(), within))))
     .filter((polygon) => polygon.length > 0);
 }
+
+const clamp = (v: number, least: number, most: number): number => Math.min(most, Math.max(least, v));
 
 /** Whether any two sides of the rings cross, overlap, or touch where rings of one polygon must not. */
 export const isTied = (rings: readonly Int32Array[]): boolean => tiedPairs(rings, 1) > 0;
