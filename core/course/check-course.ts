@@ -42,7 +42,7 @@ export async function checkCourse(
   for (const [i, [from, to]] of legsOf(asked.kind, asked.points).entries()) {
     const [a, b] = [points[from], points[to]] as [CoursePoint, CoursePoint];
     const { broken: rule, figures, odds } = await judge.look(a.lonLat, b.lonLat, to !== 0);
-    const all = odds && (await judge.allOdds(figures));
+    const all = odds && (await judge.allOdds(figures, odds));
     legs.push({ from, to, figures: { ...figures, n: i + 1 }, odds: all });
     if (rule) broken.push({ rule, leg: i + 1, words: brokenWords(rule, asked, i + 1) });
   }

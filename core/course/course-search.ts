@@ -105,8 +105,8 @@ export async function withAllWalkers(
   if (oddsAtLeast === null) return [...legs];
   const sure: CourseLeg[] = [];
   for (const leg of legs) {
-    const odds = await judge.allOdds(leg.figures);
-    if (odds.find < oddsAtLeast) return null;
+    const odds = leg.odds && (await judge.allOdds(leg.figures, leg.odds));
+    if (!odds || odds.find < oddsAtLeast) return null;
     sure.push({ ...leg, odds });
   }
   return sure;

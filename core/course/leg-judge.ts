@@ -36,10 +36,14 @@ export interface CourseSettings {
 
 /** Lengths are asked for in metres: half of one is rounding. */
 const ROUNDING_M = 0.5;
-/** Walkers of a first look, which settles most legs. */
-const FEW = 1000;
-/** So far from the odds asked for the few are hardly ever wrong: over four standard deviations of a share of 1000. */
-const SURE = 0.07;
+/**
+ * Walkers of a first look, which settles most legs, and of a second: so far from the odds asked for they are hardly ever
+ * wrong, over four standard deviations of a share of so many.
+ */
+const LOOKS = [
+  { walkers: 1000, sure: 0.07 },
+  { walkers: 3000, sure: 0.04 },
+] as const;
 
 export class LegJudge {
   readonly #known = new Map<string, Promise<Judged>>();
@@ -99,16 +103,27 @@ export class LegJudge {
     if (target && figures.targetIsHard?.hard !== (on === "bare")) return broke("target");
     if (backstops && !isSure(figures.backstop)) return broke("backstop");
     if (oddsAtLeast === null) return { broken: null, figures, odds: null };
-    const { walkers } = this.settings.advice;
-    const few = this.#odds(figures, Math.min(FEW, walkers));
-    const odds = Math.abs(few.find - oddsAtLeast) > SURE ? few : this.#odds(figures, walkers);
+    const odds = this.#enoughOdds(figures, oddsAtLeast);
     return { broken: odds.find < oddsAtLeast ? "odds" : null, figures, odds };
   }
 
-  /** The odds of a leg by all the walkers of the settings. */
-  async allOdds(leg: LegFigures): Promise<Odds> {
+  /** By as few walkers as tell whether the odds are as asked for. */
+  #enoughOdds(leg: LegFigures, asked: number): Odds {
+    const { walkers: all } = this.settings.advice;
+    for (const { walkers, sure } of LOOKS) {
+      if (walkers >= all) break;
+      const odds = this.#odds(leg, walkers);
+      if (Math.abs(odds.find - asked) > sure) return odds;
+    }
+    return this.#odds(leg, all);
+  }
+
+  /** The odds of a leg by all the walkers of the settings. @param known those worked out while judging it */
+  async allOdds(leg: LegFigures, known: Odds): Promise<Odds> {
+    const { walkers } = this.settings.advice;
+    if (known.walkers === walkers) return known;
     await this.#prepare(leg.fromLonLat, leg.toLonLat);
-    return this.#odds(leg, this.settings.advice.walkers);
+    return this.#odds(leg, walkers);
   }
 
   #prepare(from: LonLat, to: LonLat): Promise<void> {

@@ -1,7 +1,8 @@
 /**
  * Slope and aspect of the ground on an even lattice, each place worked out once per elevation model and kept.
- * The lattice is as close as the model's own samples where they are known, else as the pixels of its tiles; its places
- * are the same whatever leg asks, so that a leg dragged about finds nearly all of them known.
+ * The lattice is as close as the model's own samples where they are known, else as the pixels of its tiles; closer where
+ * the samples lie far apart. Its places are the same whatever leg asks, so that a leg dragged about finds nearly all of
+ * them known.
  */
 import { meridianRadius, parallelRadius } from "../../geodesy/ellipsoid.ts";
 import type { LegFrame } from "../../geodesy/leg-frame.ts";
@@ -17,6 +18,12 @@ const BLOCKS_KEPT = 4096;
 const UNSEEN = -1;
 /** Finer than this nothing a walker would call ground is told apart. */
 const LEAST_STEP_M = 4;
+/**
+ * Samples farther apart than this are not taken as they are: a slope over three of them would run from valley to valley
+ * and hide a steep side between two. The surface between them is looked at instead, so closely. No source.
+ */
+const FAR_APART_M = 45;
+const BETWEEN_M = 30;
 
 interface Block {
   readonly slope: Float32Array;
@@ -46,17 +53,19 @@ export function slopeLattice(elevation: ElevationModel, near: LonLat, atLeastM =
     ? Math.min(Math.hypot(...around.column), Math.hypot(...around.row))
     : elevation.spacingM(near[1]);
   // A tenth of a metre, rounded down: near places get the same lattice, never a coarser one.
-  const stepM = Math.max(LEAST_STEP_M, atLeastM, Math.floor(ownM * 10) / 10);
+  const isFar = ownM > FAR_APART_M;
+  const stepM = Math.max(LEAST_STEP_M, atLeastM, isFar ? BETWEEN_M : Math.floor(ownM * 10) / 10);
+  const even = !around || isFar;
   const band = Math.max(-85, Math.min(85, Math.round(near[1] * 2) / 2));
   let lattices = kept.get(elevation);
   if (!lattices) kept.set(elevation, (lattices = new Map()));
-  const key = `${band} ${stepM}`;
+  const key = `${band} ${stepM} ${even}`;
   let lattice = lattices.get(key);
-  if (!lattice) lattices.set(key, (lattice = makeLattice(elevation, !around, band, stepM)));
+  if (!lattice) lattices.set(key, (lattice = makeLattice(elevation, even, band, stepM)));
   return lattice;
 }
 
-/** @param even the model does not tell its own samples: heights the step apart are taken */
+/** @param even heights the step apart are taken, not the model's own samples */
 function makeLattice(elevation: ElevationModel, even: boolean, band: number, stepM: number): SlopeLattice {
   // At the band's edge nearer to a pole columns lie closer; nowhere in it farther apart than the step.
   const widest = Math.max(0, Math.abs(band) - 0.25);
@@ -92,12 +101,19 @@ function makeLattice(elevation: ElevationModel, even: boolean, band: number, ste
       const known = block.slope[i] as number;
       if (known !== UNSEEN) return known;
       const lonLat: LonLat = [column * dLon, row * dLat];
-      if (even && fillBlock(elevation, block, column, row, dLon, dLat)) return block.slope[i] as number;
-      const ground = slopeAt(elevation, lonLat);
-      block.aspect[i] = ground?.aspect ?? NaN;
-      if (ground) return (block.slope[i] = ground.deg);
+      if (even) {
+        if (fillBlock(elevation, block, column, row, dLon, dLat)) return block.slope[i] as number;
+        const height = (dr: number, dc: number): number =>
+          elevation.at([(column + dc) * dLon, (row + dr) * dLat]);
+        const [eastM, northM] = stepsM(dLon, dLat, lonLat[1]);
+        if (setSlope(block, i, height, eastM, northM)) return block.slope[i] as number;
+      } else {
+        const ground = slopeAt(elevation, lonLat);
+        block.aspect[i] = ground?.aspect ?? NaN;
+        if (ground) return (block.slope[i] = ground.deg);
+      }
       // What was not read yet may be known another time.
-      if (elevation.isPrepared([...lonLat, ...lonLat])) block.slope[i] = NaN;
+      block.slope[i] = elevation.isPrepared([...lonLat, ...lonLat]) ? NaN : UNSEEN;
       return NaN;
     },
     aspectDeg: (column, row) => blockOf(column, row).aspect[within(column, row)] as number,
@@ -116,7 +132,7 @@ const netHeights = new Float32Array(SIDE * SIDE);
  */
 function fillBlock(
   elevation: ElevationModel,
-  { slope, aspect }: Block,
+  block: Block,
   column: number,
   row: number,
   dLon: number,
@@ -133,20 +149,11 @@ function fillBlock(
   }
   elevation.readNet(netLons, netLats, netHeights);
   for (let r = 0; r < BLOCK; r++) {
-    const lat = netLats[r + 1] as number;
-    const eastM = dLon * DEG * parallelRadius(lat);
-    const northM = dLat * DEG * meridianRadius(lat);
+    const [eastM, northM] = stepsM(dLon, dLat, netLats[r + 1] as number);
     for (let c = 0; c < BLOCK; c++) {
-      const at = (dr: number, dc: number): number => netHeights[(r + 1 + dr) * SIDE + c + 1 + dc] as number;
-      const west3 = at(1, -1) + 2 * at(0, -1) + at(-1, -1);
-      const east3 = at(1, 1) + 2 * at(0, 1) + at(-1, 1);
-      const north3 = at(1, -1) + 2 * at(1, 0) + at(1, 1);
-      const south3 = at(-1, -1) + 2 * at(-1, 0) + at(-1, 1);
-      const east = (east3 - west3) / (8 * eastM);
-      const north = (north3 - south3) / (8 * northM);
-      const steep = Math.hypot(east, north);
-      slope[r * BLOCK + c] = Math.atan(steep) / DEG;
-      aspect[r * BLOCK + c] = steep > LEVEL ? trueBearing(Math.atan2(-east, -north) / DEG) : NaN;
+      const height = (dr: number, dc: number): number =>
+        netHeights[(r + 1 + dr) * SIDE + c + 1 + dc] as number;
+      setSlope(block, r * BLOCK + c, height, eastM, northM);
     }
   }
   return true;
@@ -154,6 +161,35 @@ function fillBlock(
 
 /** Less is the rounding of heights: as for `slopeAt`. */
 const LEVEL = 1e-6;
+
+const stepsM = (dLon: number, dLat: number, lat: number): readonly [eastM: number, northM: number] => [
+  dLon * DEG * parallelRadius(lat),
+  dLat * DEG * meridianRadius(lat),
+];
+
+/**
+ * One place of a block, by the same formula as `slopeAt`.
+ * @param height so many rows to the north of the place and columns to the east, metres
+ * @returns false where a height is missing; slope and aspect are NaN then
+ */
+function setSlope(
+  { slope, aspect }: Block,
+  i: number,
+  height: (dr: number, dc: number) => number,
+  eastM: number,
+  northM: number,
+): boolean {
+  const west3 = height(1, -1) + 2 * height(0, -1) + height(-1, -1);
+  const east3 = height(1, 1) + 2 * height(0, 1) + height(-1, 1);
+  const north3 = height(1, -1) + 2 * height(1, 0) + height(1, 1);
+  const south3 = height(-1, -1) + 2 * height(-1, 0) + height(-1, 1);
+  const east = (east3 - west3) / (8 * eastM);
+  const north = (north3 - south3) / (8 * northM);
+  const steep = Math.hypot(east, north);
+  slope[i] = Math.atan(steep) / DEG;
+  aspect[i] = steep > LEVEL ? trueBearing(Math.atan2(-east, -north) / DEG) : NaN;
+  return !Number.isNaN(steep);
+}
 
 /** A lattice seen from a leg's frame. */
 export interface SlopeField {
