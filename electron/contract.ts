@@ -283,6 +283,37 @@ export interface PaceTrialOnGround extends PaceTrial {
 
 /** Shares of the usual size that text can have. */
 export const TEXT_SIZES = [1, 1.25, 1.5, 2] as const;
+/** Whose way of writing numbers and days may be chosen: BCP 47 tags. */
+export const FIGURE_LOCALES = [
+  "cs-CZ",
+  "da-DK",
+  "de-AT",
+  "de-CH",
+  "de-DE",
+  "en-AU",
+  "en-CA",
+  "en-GB",
+  "en-US",
+  "es-ES",
+  "es-MX",
+  "fi-FI",
+  "fr-CA",
+  "fr-CH",
+  "fr-FR",
+  "it-CH",
+  "it-IT",
+  "ja-JP",
+  "ko-KR",
+  "nb-NO",
+  "nl-NL",
+  "pl-PL",
+  "pt-BR",
+  "pt-PT",
+  "sk-SK",
+  "sl-SI",
+  "sv-SE",
+] as const;
+
 
 /** From all of it to none. */
 export const SHEET_STRENGTHS = ["full", "half", "faint", "hidden"] as const;
@@ -310,6 +341,8 @@ export interface Settings {
   readonly showWayOut: boolean;
   /** One of `TEXT_SIZES`: text and all that goes by it, as a share of its usual size. */
   readonly textSize: number;
+  /** How numbers and days are written in the window; null as the system has it. */
+  readonly figureLocale: (typeof FIGURE_LOCALES)[number] | null;
   /** Points are put on what lies near the pointer. */
   readonly catching: boolean;
   /** Lines of the shown grid, and of magnetic north, over the map. */
@@ -363,6 +396,7 @@ export const USUAL_SETTINGS: Settings = {
 /** How many versions of each walk may be kept. */
 export const KEPT_VERSIONS = [5, 20, 50, 200] as const;
 
+  figureLocale: null,
 /** A walk file of which versions are kept; the file itself may be gone. */
 export interface KeptWalk {
   readonly key: string;

@@ -10,11 +10,14 @@ import "./map/map.css";
 import "./ribbon/ribbon.css";
 import "./slip/slip.css";
 import "./table/table.css";
+import "./theme/contrast.css";
+import { keepFigureStyle } from "./app/figure-style.ts";
 import { listen, start } from "./app/start.ts";
 import { Window } from "./app/window.tsx";
 import { wearTheme } from "./theme/theme.ts";
 
 wearTheme();
+keepFigureStyle();
 listen();
 const root = document.getElementById("window");
 if (root) render(<Window />, root);

@@ -3,7 +3,7 @@ import { Fault } from "../fault.ts";
 import { prepareGround, type Ground } from "../terrain/ground.ts";
 import { inverse } from "../geodesy/geodesic.ts";
 import { toUtm } from "../geodesy/utm.ts";
-import { isMetric, MILE_M } from "../units/format.ts";
+import { formatNumber, isMetric, MILE_M } from "../units/format.ts";
 import type { LonLat } from "../units/position.ts";
 import { declinationFigure } from "./norths/declination-figure.ts";
 import { comparisonNotes, declinationNotes, declinationsAt } from "./norths/declinations.ts";
@@ -94,7 +94,7 @@ async function workOut(
   if (!ground) return { figures: legFigures(leg, null, settings), unread: false };
   const longest = isMetric(settings.lengthUnit)
     ? `${LONGEST_SEARCHED_M / 1000} km`
-    : `${(LONGEST_SEARCHED_M / MILE_M).toFixed(1)} mi`;
+    : `${formatNumber(LONGEST_SEARCHED_M / MILE_M, 1)} mi`;
   if (inverse(from.lonLat, to.lonLat).distanceM > LONGEST_SEARCHED_M)
     return {
       figures: without(`The leg is longer than ${longest}, so the map was not searched.`),

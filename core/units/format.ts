@@ -2,15 +2,15 @@
  * Figures as a person reads them, on screen and on paper alike.
  * A figure and its unit are held together by a no-break space; an absent figure is an en dash; minus is U+2212.
  * Bearings are written without leading zeros ("51°") unless three figures are asked for ("051°").
+ * Decimal sign, thousands and days are those of the style in force (figure-style.ts).
  * For spreadsheets see `csvNumber`: bare figures, ASCII only, absent means empty.
  */
 import { normalise360 } from "./angle.ts";
+import { figureStyle } from "./figure-style.ts";
 import { fromMetres, type LengthUnitName, METRES } from "./length.ts";
 
 export const ABSENT = "–";
 const NBSP = "\u00a0";
-/** Narrow no-break space: sets off thousands from five digits on, as the SI brochure (9th ed., 5.4.4) has it. */
-const THOUSANDS = "\u202f";
 
 export type LengthSystem = "metric" | "imperial";
 /**
@@ -37,11 +37,22 @@ const present = (value: Figure): value is number =>
 export function formatNumber(value: Figure, decimals = 0): string {
   if (!present(value)) return ABSENT;
   const plain = Math.abs(value).toFixed(decimals);
-  const [whole = "", part] = plain.split(".");
-  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, THOUSANDS) : whole;
-  const sign = value < 0 && Number(plain) !== 0 ? "−" : "";
-  return sign + grouped + (part === undefined ? "" : `.${part}`);
+  return (value < 0 && Number(plain) !== 0 ? "−" : "") + figureStyle().number(plain);
 }
+
+/** A number with no more decimals than it needs: "41.7", "2000". */
+export function formatUpTo(value: Figure, mostDecimals: number): string {
+  if (!present(value)) return ABSENT;
+  const part = value.toFixed(mostDecimals).split(".")[1]?.replace(/0+$/, "") ?? "";
+  return formatNumber(value, part.length);
+}
+
+/** A figure as it would be typed into a field, to be read again: no thousands, no more decimals than it needs. */
+export const typedNumber = (value: number, mostDecimals = 3): string =>
+  String(Number(value.toFixed(mostDecimals))).replace(".", figureStyle().decimal);
+
+/** A day, from YYYY-MM-DD. */
+export const formatDay = (iso: string): string => figureStyle().day(iso);
 
 /** A number with a unit, or the dash alone. */
 export function formatQuantity(value: Figure, unit: string, decimals = 0): string {
@@ -94,7 +105,8 @@ export function formatBearing(
   const text = rounded.toFixed(decimals);
   // A graduation finer than the figures shown may round up to 360 in the last of them.
   const shown = Number(text) >= 360 ? (0).toFixed(decimals) : text;
-  return `${threeFigures ? shown.padStart(decimals ? 4 + decimals : 3, "0") : shown}°`;
+  const figures = threeFigures ? shown.padStart(decimals ? 4 + decimals : 3, "0") : shown;
+  return `${figures.replace(".", figureStyle().decimal)}°`;
 }
 
 function decimalsOf(step: number): number {
@@ -111,7 +123,8 @@ export function formatAngle(degrees: Figure, decimals = 0): string {
 export function formatEastWest(degrees: Figure, decimals = 1): string {
   if (!present(degrees)) return ABSENT;
   const size = Math.abs(degrees).toFixed(decimals);
-  return Number(size) === 0 ? `${size}°` : `${size}°${NBSP}${degrees > 0 ? "E" : "W"}`;
+  const shown = figureStyle().number(size);
+  return Number(size) === 0 ? `${shown}°` : `${shown}°${NBSP}${degrees > 0 ? "E" : "W"}`;
 }
 
 /** A duration rounded to the minute: "35 min", "1 h 05 min". */

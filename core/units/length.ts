@@ -3,6 +3,7 @@
  * 5280 ft, the yard 3 ft, the chain 66 ft, the inch 25.4 mm).
  */
 import { Fault } from "../fault.ts";
+import { parseNumber } from "./parse-number.ts";
 
 export const METRES = {
   mm: 0.001,
@@ -65,13 +66,11 @@ export function lengthUnit(word: string): LengthUnitName | null {
  * @throws Fault "bad-argument" with the reason
  */
 export function parseLength(text: string, unit: LengthUnitName | null = null): number {
-  const form = /^(\d+(?:[.,]\d+)?|[.,]\d+)\s*(\D*)$/.exec(
-    text.replace(/[\u00a0\u202f ](?=\d{3}(?!\d))/g, "").trim(),
-  );
-  const value = Number(form?.[1]?.replace(",", "."));
+  const form = /^([\d.,\s]*\d)\s*(\D*)$/.exec(text.trim());
+  const value = form ? parseNumber(form[1] ?? "") : null;
   const word = form?.[2]?.trim() ?? "";
   const named = word === "" ? unit : lengthUnit(word);
-  if (!form || Number.isNaN(value))
+  if (value === null)
     throw new Fault(
       "bad-argument",
       `“${text}” is not a length.`,

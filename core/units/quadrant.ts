@@ -3,7 +3,7 @@
  * "N 40° W" is 320°.
  */
 import { normalise360 } from "./angle.ts";
-import { ABSENT, type Figure } from "./format.ts";
+import { ABSENT, type Figure, formatUpTo } from "./format.ts";
 
 export interface QuadrantBearing {
   readonly from: "N" | "S";
@@ -33,5 +33,5 @@ export function formatQuadrant(degrees: Figure, graduationDeg = 1): string {
   const axis = ["N", "E", "S", "W"][rounded / 90];
   if (axis !== undefined) return axis;
   const { from, degrees: angle, towards } = toQuadrant(rounded);
-  return `${from}\u00a0${Number(angle.toFixed(2))}°\u00a0${towards}`;
+  return `${from}\u00a0${formatUpTo(angle, 2)}°\u00a0${towards}`;
 }

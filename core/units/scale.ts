@@ -51,11 +51,11 @@ export const formatScale = (scale: number): string => `1:${formatNumber(scale)}`
  */
 export function parseScale(text: string): number {
   const typed = text.replace(/\s+/g, " ").trim().toLowerCase();
-  const ratio = /^(?:(\d+(?:\.\d+)?) ?[:/] ?)?(\d{1,3}(?:[ ,.']\d{3})+|\d+(?:\.\d+)?)$/.exec(typed);
+  const ratio = /^(?:(\d+(?:\.\d+)?) ?[:/] ?)?(\d{1,3}(?:[ ,.'’]\d{3})+|\d+(?:\.\d+)?)$/.exec(typed);
   if (ratio) {
     const one = Number(ratio[1] ?? "1");
     // A separator before three figures sets off thousands: there are no scales with three decimals.
-    const other = Number((ratio[2] ?? "").replace(/[ ,.'](?=\d{3})/g, ""));
+    const other = Number((ratio[2] ?? "").replace(/[ ,.'’](?=\d{3})/g, ""));
     return checkScale(one > 0 ? other / one : Number.NaN, text);
   }
   const sides = typed.split(/ ?(?:=|\bequals?\b|\bto (?:the|a|an|one)\b|\bto\b) ?/);

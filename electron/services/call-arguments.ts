@@ -59,6 +59,7 @@ const settings = v.strictObject({
   showGrid: v.exactOptional(v.boolean()),
   showMagneticNorth: v.exactOptional(v.boolean()),
   sheetGrounds: v.exactOptional(v.record(id, v.nullable(id))),
+  figureLocale: v.exactOptional(PREFERENCE_SHAPES.figureLocale),
   sheetStrength: v.exactOptional(v.picklist(SHEET_STRENGTHS)),
   sheetLines: v.exactOptional(v.boolean()),
   keptVersions: v.exactOptional(v.picklist(KEPT_VERSIONS)),

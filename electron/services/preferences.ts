@@ -14,6 +14,7 @@ import {
   type CompassSettings,
   type PaceTrialOnGround,
   type Settings,
+  FIGURE_LOCALES,
   SHOWN_LENGTHS,
   SHOWN_NOTATIONS,
   type UserGrid,
@@ -23,7 +24,16 @@ import { PRINT_CHOICES } from "./sheets/wish-shape.ts";
 
 export type Preferences = Pick<
   Settings,
-  "lengths" | "compass" | "notation" | "grids" | "gridName" | "paceTrials" | "driftTrials" | "aids" | "print"
+  | "lengths"
+  | "figureLocale"
+  | "compass"
+  | "notation"
+  | "grids"
+  | "gridName"
+  | "paceTrials"
+  | "driftTrials"
+  | "aids"
+  | "print"
 >;
 
 const MAX_GRIDS = 100;
@@ -71,6 +81,7 @@ const aids = v.strictObject({
 /** What each member is made of; whether its values can be is `checkPreferences`'s to say. */
 export const PREFERENCE_SHAPES = {
   lengths: v.nullable(v.picklist(SHOWN_LENGTHS)),
+  figureLocale: v.nullable(v.picklist(FIGURE_LOCALES)),
   compass: v.strictObject({
     unit: v.picklist(["degrees", "quadrant", "mils"]),
     graduationDeg: v.number(),
@@ -186,6 +197,7 @@ export function readPreferences(file: Readonly<Record<string, unknown>>): {
   };
   const found: Preferences = {
     lengths: member("lengths", "the unit of distances"),
+    figureLocale: member("figureLocale", "the way numbers are written"),
     compass: member("compass", "the compass", checkCompass),
     notation: member("notation", "the notation of positions"),
     grids: list("grids", ["grid", "grids"], grid, MAX_GRIDS, checkGrid),

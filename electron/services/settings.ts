@@ -51,6 +51,7 @@ const SCHEMA = {
   driftTrials: {},
   aids: {},
   print: {},
+  figureLocale: {},
   showCloud: { type: "boolean" },
   showWayOut: { type: "boolean" },
   textSize: { enum: [...TEXT_SIZES] },

@@ -1,4 +1,5 @@
 /** What this program is, whose work it stands on, and where the data of the open map comes from. */
+import { formatDay } from "../../core/units/format.ts";
 import { hostInfo } from "../app/host-info.ts";
 import { Frame } from "../dialogs/frame.tsx";
 import { openMap } from "../map-case/map-case.ts";
@@ -35,7 +36,7 @@ export function AboutDialog({ answer }: { readonly answer: (done: true | null) =
             {open.info.date && (
               <>
                 <dt>{aboutWords.date}</dt>
-                <dd>{open.info.date}</dd>
+                <dd>{formatDay(open.info.date)}</dd>
               </>
             )}
           </dl>

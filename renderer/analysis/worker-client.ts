@@ -21,6 +21,8 @@ export interface WorkerClient {
     args: Parameters<WorkerCalls[N]>,
     signal?: AbortSignal,
   ): Promise<ReturnType<WorkerCalls[N]>>;
+  /** From now on, and for every worker begun again, figures are written by this locale; null is the system's own. */
+  writeFiguresOf(locale: string | null): void;
 }
 
 export interface ClientOptions {
@@ -52,6 +54,8 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
   let port: Port | null = null;
   /** The map that was opened last, for the next worker. */
   let map: Extract<Question, { call: "openMap" }> | null = null;
+  /** The last word on how figures are written, for the next worker. */
+  let figures: ToWorker | null = null;
   const waiting = new Map<number, Caller>();
   const starts: number[] = [];
   let heardAt = 0;
@@ -87,6 +91,7 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
     own.addEventListener("error", () => {
       if (own === port) broken();
     });
+    if (figures) send(figures);
     return own;
   };
 
@@ -120,6 +125,10 @@ export function workerClient(start: () => Port, options: ClientOptions = {}): Wo
   };
 
   return {
+    writeFiguresOf(locale) {
+      figures = { figuresOf: locale };
+      send(figures);
+    },
     ask<N extends CallName>(call: N, args: Parameters<WorkerCalls[N]>, signal?: AbortSignal) {
       const id = ++lastId;
       return new Promise<ReturnType<WorkerCalls[N]>>((resolve, reject) => {

@@ -12,6 +12,7 @@ import type { WalkAdvice } from "../../core/legs/advice/advice.ts";
 import { legTableCsv } from "../../core/legs/table/leg-table-csv.ts";
 import { legTableHtml } from "../../core/legs/table/leg-table-html.ts";
 import { legTableText } from "../../core/legs/table/leg-table-text.ts";
+import { inPlainFigures } from "../../core/units/figure-style.ts";
 import { allKnown, wholeAdvice } from "../advice/advice-state.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
 import { worker } from "../analysis/worker.ts";
@@ -68,7 +69,7 @@ async function writeWalk(): Promise<Written> {
     notes: chosen.notes,
     ...along,
   };
-  const text = exchangeText(now, as, exact, how);
+  const text = inPlainFigures(() => exchangeText(now, as, exact, how));
   await checkWritten(as === "kmz" ? packKml(text) : text, now, as, exact, how);
   return { text, html: null, report: notCarried(now, as, exact), checked: true, withoutOdds: false };
 }
@@ -92,10 +93,11 @@ async function writeTable(advice: WalkAdvice | null): Promise<Written> {
     advice ?? (allKnown.peek() ? await wholeAdvice(() => undefined, new AbortController().signal) : null);
   const table = await legTableOfWalk(known);
   const as = tableFormat.peek();
-  const html = as === "html" ? legTableHtml(table) : null;
+  const write = { csv: legTableCsv, txt: legTableText, html: legTableHtml }[as];
+  const text = inPlainFigures(() => write(table));
   return {
-    text: as === "csv" ? legTableCsv(table) : as === "txt" ? legTableText(table) : (html as string),
-    html,
+    text,
+    html: as === "html" ? text : null,
     report: [],
     checked: false,
     withoutOdds: known === null,

@@ -1,6 +1,6 @@
 /** How far a track is thinned: a length written or slid, the number of legs beside it as it changes. */
 import { useState } from "preact/hooks";
-import { formatLength, isMetric } from "../../core/units/format.ts";
+import { formatLength, isMetric, typedNumber } from "../../core/units/format.ts";
 import { fromMetres, parseLength } from "../../core/units/length.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { Tick } from "../print/tick.tsx";
@@ -27,7 +27,7 @@ export function Thinning() {
 
 function Tolerance({ now }: { readonly now: number }) {
   const unit = isMetric(lengthUnit.value) ? "m" : "ft";
-  const text = `${Number(fromMetres(now, unit).toPrecision(3))} ${unit}`;
+  const text = `${typedNumber(Number(fromMetres(now, unit).toPrecision(3)))} ${unit}`;
   const [typed, setTyped] = useState<string | null>(null);
   const metres = typed === null ? now : lengthIn(typed, unit);
   return (

@@ -4,6 +4,7 @@ import type { FixSettings, North, Sighting } from "../../core/fix/sighting.ts";
 import { usualFixSettings } from "../../core/fix/sighting.ts";
 import { METRES, parseLength } from "../../core/units/length.ts";
 import { parseBearing } from "../../core/units/parse-bearing.ts";
+import { parseNumber } from "../../core/units/parse-number.ts";
 import { isMetric } from "../../core/units/format.ts";
 import type { LonLat } from "../../core/units/position.ts";
 import { lengthUnit } from "../app/settings.ts";
@@ -57,9 +58,8 @@ export function readHeight(text: string): number {
 
 /** @throws Fault */
 export function readNumber(text: string): number {
-  const value = Number(text.trim().replace(",", ".").replace(/°$/, ""));
-  if (text.trim() === "" || !Number.isFinite(value))
-    throw new Fault("bad-argument", fixWords.noNumber(text.trim()));
+  const value = parseNumber(text.trim().replace(/°$/, ""));
+  if (value === null) throw new Fault("bad-argument", fixWords.noNumber(text.trim()));
   return value;
 }
 

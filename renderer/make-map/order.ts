@@ -1,5 +1,6 @@
 /** What is chosen for a map to be made, from the fields as typed to the order for the host. */
 import { signal } from "@preact/signals";
+import { parseNumber } from "../../core/units/parse-number.ts";
 import { Fault } from "../../core/fault.ts";
 import { bboxesMeet, type Bbox } from "../../core/units/position.ts";
 import type { MapOrder } from "../../electron/contract.ts";
@@ -76,6 +77,15 @@ function boundsOf({ whole, southWest, northEast }: Fields): Bbox | null {
   return box;
 }
 
+/** NaN for what cannot be read as one number. */
+function numberIn(text: string): number {
+  try {
+    return parseNumber(text) ?? Number.NaN;
+  } catch {
+    return Number.NaN;
+  }
+}
+
 /** The order, or the sentence that says what is missing. */
 export function orderOf(now: Fields): MapOrder | string {
   const files = dataFiles.value;
@@ -83,7 +93,7 @@ export function orderOf(now: Fields): MapOrder | string {
   if (files.some(({ look }) => look === null)) return say.wait;
   if (files.some(({ look }) => look instanceof Fault)) return say.needGood;
   if (now.title.trim() === "") return say.needTitle;
-  const value = Number(now.interval.replace(",", "."));
+  const value = numberIn(now.interval);
   if (!now.automatic && !(value > 0)) return say.badInterval;
   const cells = Number(now.fillCells);
   if (now.fill && !(Number.isInteger(cells) && cells >= 1 && cells <= 1000)) return say.badCells;

@@ -1,7 +1,13 @@
 /** What the map case says of a map, in sentences. */
 import { declinationAt } from "../../core/geodesy/declination.ts";
 import { inverse } from "../../core/geodesy/geodesic.ts";
-import { formatLengthIn, isMetric, type LengthUnit } from "../../core/units/format.ts";
+import {
+  formatDay,
+  formatLengthIn,
+  formatQuantity,
+  isMetric,
+  type LengthUnit,
+} from "../../core/units/format.ts";
 import type { Bbox, LonLat } from "../../core/units/position.ts";
 import type { MapEntry, ShownNotation } from "../../electron/contract.ts";
 import type { GridChoice } from "../find/known-grids.ts";
@@ -36,7 +42,7 @@ export function ageText({ date, fileDay }: MapEntry, today: string): string | nu
   const [nowYear = 0, nowMonth = 1] = today.split("-").map(Number);
   const months = (nowYear - year) * 12 + (/^\d{4}-\d\d/.test(day) ? nowMonth - month : 0);
   const age = mapWords.age(Math.floor(months / 12), months);
-  return date === null ? mapWords.written(day, age) : mapWords.data(date, age);
+  return date === null ? mapWords.written(formatDay(day), age) : mapWords.data(formatDay(date), age);
 }
 
 /** Whether declination can be worked out in the middle of a map today. */
@@ -59,4 +65,4 @@ export function modelText(
 }
 
 export const sizeText = (bytes: number): string =>
-  bytes < 1e5 ? `${Math.ceil(bytes / 1e3)}\u00a0kB` : `${(bytes / 1e6).toFixed(1)}\u00a0MB`;
+  bytes < 1e5 ? formatQuantity(Math.ceil(bytes / 1e3), "kB") : formatQuantity(bytes / 1e6, "MB", 1);

@@ -3,7 +3,7 @@ import { roamerSquareM } from "../../core/sheet/furniture/roamer.ts";
 import { PAPERS, type PaperName } from "../../core/sheet/page/paper-size.ts";
 import { SHEET_PARTS, SHEET_WAYS, type SheetPart, USUAL_SCALES } from "../../core/sheet/sheet-job.ts";
 import { Fault } from "../../core/fault.ts";
-import { formatNumber } from "../../core/units/format.ts";
+import { formatUpTo, typedNumber } from "../../core/units/format.ts";
 import { parseLength } from "../../core/units/length.ts";
 import { formatScale, millimetresPerKm, parseScale } from "../../core/units/scale.ts";
 import { settings } from "../app/settings.ts";
@@ -65,7 +65,7 @@ function What() {
   );
 }
 
-function Paper() {
+export function Paper() {
   const { paper: name, landscape, large, blackAndWhite } = choices.value;
   return (
     <fieldset class="print-part">
@@ -187,7 +187,7 @@ function Sheets() {
   );
 }
 
-const perKm = (scale: number): string => formatNumber(millimetresPerKm(scale), 2).replace(/\.?0+$/, "");
+const perKm = (scale: number): string => formatUpTo(millimetresPerKm(scale), 2);
 
 /** @throws Fault for text that is no scale, or for one no sheet is printed at */
 function checkedScale(text: string): number {
@@ -226,7 +226,7 @@ function OnSheets() {
         {show.magneticLead}{" "}
         <Entry
           label={show.magneticEvery}
-          value={`${magneticLinesMm ?? 40} mm`}
+          value={`${typedNumber(magneticLinesMm ?? 40)} mm`}
           take={(text) => choose({ magneticLinesMm: checkedSpacing(text) })}
           least={5}
           test="magnetic-every"
@@ -269,7 +269,7 @@ function roamerRefusal(scale: number): string | null {
 
 /** @throws Fault for what is no distance on paper */
 function checkedSpacing(text: string): number {
-  const mm = Math.round((/[a-z]/i.test(text) ? parseLength(text) * 1000 : Number(text)) * 100) / 100;
+  const mm = Math.round(parseLength(text, "mm") * 1e5) / 100;
   if (mm >= 5 && mm <= 500) return mm;
   throw new Fault("bad-argument", `“${text}” is no distance between lines.`, null, "Give 5 to 500 mm.");
 }

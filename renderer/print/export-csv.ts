@@ -1,5 +1,6 @@
 /** The leg table to a spreadsheet. */
 import { legTableCsv } from "../../core/legs/table/leg-table-csv.ts";
+import { inPlainFigures } from "../../core/units/figure-style.ts";
 import type { WalkAdvice } from "../../core/legs/advice/advice.ts";
 import { allKnown, wholeAdvice } from "../advice/advice-state.ts";
 import { adviceWords } from "../words/advice-words.ts";
@@ -23,7 +24,8 @@ export async function exportCsv(): Promise<void> {
   try {
     const advice = await adviceForTable();
     if (advice === "cancelled") return;
-    const text = legTableCsv(await legTableOfWalk(advice));
+    const table = await legTableOfWalk(advice);
+    const text = inPlainFigures(() => legTableCsv(table));
     const suggestedName = fileNameFrom(walk.value.title, ".csv");
     const handle = await saveSomewhere(words.dialogs.csvTitle, suggestedName, (choice) =>
       host.exportText("csv", text, suggestedName, choice),

@@ -3,8 +3,9 @@ import { Fault } from "../../core/fault.ts";
 import { LEG_COLUMNS } from "../../core/legs/table/leg-table.ts";
 import { ASKED_COLUMNS, usualHidden } from "../../core/sheet/tables/handout.ts";
 import type { Tolerance } from "../../core/sheet/tables/tolerance.ts";
-import { formatHeight, formatLength, formatNumber } from "../../core/units/format.ts";
-import { METRES, parseLength } from "../../core/units/length.ts";
+import { formatHeight, formatLength, formatUpTo } from "../../core/units/format.ts";
+import { parseLength } from "../../core/units/length.ts";
+import { parseNumber } from "../../core/units/parse-number.ts";
 import { settings } from "../app/settings.ts";
 import { Entry } from "../settings/entry.tsx";
 import { figures } from "../walk-state/figures.ts";
@@ -47,18 +48,18 @@ function Off() {
   const { tolerance } = choices.value;
   const unit = settings.value.lengthUnit;
   const put = (change: Partial<Tolerance>): void => choose({ tolerance: { ...tolerance, ...change } });
-  const percent = (share: number): string => `${formatNumber(share * 100, 2).replace(/\.?0+$/, "")} %`;
-  const perCent = (text: string): number => checked(Number(text.replace(/%\s*$/, "")), text, 100, "100 %");
+  const percent = (share: number): string => `${formatUpTo(share * 100, 2)} %`;
+  const perCent = (text: string): number =>
+    checked(parseNumber(text.replace(/%\s*$/, "")), text, 100, "100 %");
   /** A number alone is in the unit the blank shows. */
   const metres = (text: string, most: number): number => {
-    const alone = Number(text) * (unit === "metric" ? 1 : METRES.ft);
-    return checked(Number.isFinite(alone) ? alone : parseLength(text), text, most, `${most} m`);
+    return checked(parseLength(text, unit === "metric" ? "m" : "ft"), text, most, `${most} m`);
   };
   const blanks: readonly (readonly [keyof typeof say.labels, string, (text: string) => void])[] = [
     [
       "bearing",
-      `${formatNumber(tolerance.bearingDeg, 1).replace(/\.0$/, "")}°`,
-      (text) => put({ bearingDeg: checked(Number(text.replace(/°\s*$/, "")), text, 90, "90°") }),
+      `${formatUpTo(tolerance.bearingDeg, 1)}°`,
+      (text) => put({ bearingDeg: checked(parseNumber(text.replace(/°\s*$/, "")), text, 90, "90°") }),
     ],
     ["share", percent(tolerance.distanceShare), (text) => put({ distanceShare: perCent(text) / 100 })],
     ["distance", formatLength(tolerance.distanceM, unit), (text) => put({ distanceM: metres(text, 10_000) })],
@@ -78,7 +79,7 @@ function Off() {
 }
 
 /** @throws Fault for what is no figure from 0 to the most there can be */
-function checked(value: number, text: string, most: number, written: string): number {
-  if (text.trim() !== "" && value >= 0 && value <= most) return value;
+function checked(value: number | null, text: string, most: number, written: string): number {
+  if (value !== null && value >= 0 && value <= most) return value;
   throw new Fault("bad-argument", say.noFigure(text), null, say.refused(written));
 }

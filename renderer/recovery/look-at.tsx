@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 import { compareWalks } from "../../core/walk/compare-walks.ts";
 import { parseWalk } from "../../core/walk/walk-file.ts";
 import type { Walk } from "../../core/walk/walk.ts";
+import { figureStyle } from "../../core/units/figure-style.ts";
 import { formatLength } from "../../core/units/format.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { LinePicture } from "../exchange/line-picture.tsx";
@@ -21,8 +22,7 @@ export function walkIn(text: string | null): Walk | null {
   }
 }
 
-export const whenText = (at: number): string =>
-  new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "medium" }).format(at);
+export const whenText = (at: number): string => figureStyle().moment(at);
 
 interface Props {
   readonly head: string;

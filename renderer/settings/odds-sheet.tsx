@@ -1,7 +1,7 @@
 /** How far one drifts, looks, sees and miscounts: what aids and odds go by, in sentences with blanks. */
 import { type AidSettings, checkAids, USUAL_AIDS } from "../../core/legs/advice/aid-settings.ts";
 import { formatAlong } from "../../core/legs/leg-words.ts";
-import { formatNumber, formatShare, isMetric } from "../../core/units/format.ts";
+import { formatNumber, formatShare, isMetric, typedNumber } from "../../core/units/format.ts";
 import { parseLength } from "../../core/units/length.ts";
 import { changeAids } from "../advice/apply.ts";
 import { changeSettings, lengthUnit, settings } from "../app/settings.ts";
@@ -10,7 +10,7 @@ import { settingsWords } from "../words/settings-words.ts";
 import { DriftTrials } from "./drift-part.tsx";
 import { Choice, Entry } from "./entry.tsx";
 import { calibrations } from "./pace-trials.ts";
-import { readNumber, typedNumber } from "./read-entry.ts";
+import { readNumber } from "./read-entry.ts";
 
 const words = adviceWords.settings;
 const { labels } = words;
@@ -68,19 +68,19 @@ function Drift() {
         {words.steep}{" "}
         <Entry
           label={labels.steepDeg}
-          value={steepDeg.map((deg) => `${typedNumber(deg)}°`).join(", ")}
+          value={steepDeg.map((deg) => `${typedNumber(deg)}°`).join("; ")}
           least={9}
           take={(text) =>
             change({
               steepDeg: text
-                .split(/[,;\s]+/)
+                .split(/;\s*|,\s+|,(?=\d+°)|\s+/)
                 .filter((part) => part !== "" && part !== "°")
-                .map((part) => degreesIn(part, "30, 35, 40")),
+                .map((part) => degreesIn(part, "30; 35; 40")),
             })
           }
           test="aid-steepDeg"
         />{" "}
-        <Usual text={USUAL_AIDS.steepDeg.map((deg) => `${deg}°`).join(", ")} /> {words.steepEnd}
+        <Usual text={USUAL_AIDS.steepDeg.map((deg) => `${deg}°`).join("; ")} /> {words.steepEnd}
       </p>
       <p class="sum">
         {words.marks} <Length of="hopM" practice /> {words.marksEnd}{" "}
@@ -172,7 +172,7 @@ function Walkers() {
         <Entry
           label={labels.walkers}
           value={formatNumber(walkers)}
-          take={(text) => change({ walkers: readNumber(text.replace(/[\s,.\u202f\u00a0]/g, ""), "10000") })}
+          take={(text) => change({ walkers: readNumber(text.replace(/[\s,.'’]/g, ""), "10000") })}
           test="aid-walkers"
         />{" "}
         <Usual text={formatNumber(USUAL_AIDS.walkers)} /> {words.walkersEnd}{" "}

@@ -1,11 +1,12 @@
 /** Paces to 100 m on the flat and on slopes, and the trials they come from. */
+import { typedNumber } from "../../core/units/format.ts";
 import { setPace } from "../../core/walk/edits.ts";
 import type { WalkPace } from "../../core/walk/walk.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { settingsWords } from "../words/settings-words.ts";
 import { Choice, Entry } from "./entry.tsx";
 import { countedBy } from "./pace-trials.ts";
-import { readNumber, typedNumber } from "./read-entry.ts";
+import { readNumber } from "./read-entry.ts";
 import { Trials } from "./trials.tsx";
 import { changeWalk } from "./walk-change.ts";
 

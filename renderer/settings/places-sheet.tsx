@@ -1,9 +1,11 @@
-/** Units of lengths, how positions are written, and grids of one's own. */
+/** Units of lengths, how figures and positions are written, and grids of one's own. */
 import { useState } from "preact/hooks";
 import { Fault } from "../../core/fault.ts";
 import { gridOf } from "../../core/geodesy/grid.ts";
 import { isOfferedGrid, OFFERED_GRIDS, offeredAreaTitle } from "../../core/geodesy/offered-grids.ts";
+import { localeStyle } from "../../core/units/figure-style.ts";
 import {
+  FIGURE_LOCALES,
   SHOWN_LENGTHS,
   SHOWN_NOTATIONS,
   type Settings,
@@ -23,6 +25,7 @@ export function PlacesSheet() {
   return (
     <>
       <Lengths />
+      <FigureStyleOf />
       <Positions />
       <Grids />
       <p class="whose soft">{settingsWords.ofPerson}</p>
@@ -54,6 +57,29 @@ function Lengths() {
         test="heights"
       />
       .
+    </p>
+  );
+}
+
+/** Each in its own language, with a figure and a day as they are written there. */
+const localeNames = FIGURE_LOCALES.map((locale) => {
+  const style = localeStyle(locale);
+  const name = new Intl.DisplayNames(locale, { type: "language" }).of(locale) ?? locale;
+  return [locale, words.figuresOf(name, style.number("12345.6"), style.day("2026-03-04"))] as const;
+});
+
+function FigureStyleOf() {
+  return (
+    <p class="sum">
+      {words.figures}{" "}
+      <Choice<NonNullable<Settings["figureLocale"]> | "system">
+        label={words.figuresLabel}
+        value={settings.value.figureLocale ?? "system"}
+        options={[["system", words.figuresOfSystem], ...localeNames]}
+        pick={(one) => changeSettings({ figureLocale: one === "system" ? null : one })}
+        test="figure-locale"
+      />
+      . <span class="soft">{words.figuresTyped}</span>
     </p>
   );
 }

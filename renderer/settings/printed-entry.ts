@@ -5,6 +5,7 @@ import {
   printedDeclinationOn,
   type PrintedNorth,
 } from "../../core/geodesy/printed-declination.ts";
+import { typedNumber } from "../../core/units/format.ts";
 import { settingsWords } from "../words/settings-words.ts";
 
 export interface PrintedEntry {
@@ -74,7 +75,7 @@ export const entryOf = (printed: PrintedNorth | null): PrintedEntry =>
     : {
         of: printed.of,
         value: eastWestText(printed.valueDeg),
-        year: String(printed.year),
+        year: typedNumber(printed.year),
         change: printed.annualChangeDeg === 0 ? "" : eastWestText(printed.annualChangeDeg),
       };
 
@@ -84,7 +85,7 @@ export function eastWestText(deg: number): string {
   const side = deg > 0 ? "E" : "W";
   const minutes = Math.abs(deg) * 60;
   const whole = Math.round(minutes);
-  if (Math.abs(minutes - whole) > 1e-6) return `${Number(Math.abs(deg).toFixed(5))}° ${side}`;
+  if (Math.abs(minutes - whole) > 1e-6) return `${typedNumber(Math.abs(deg), 5)}° ${side}`;
   const [degrees, rest] = [Math.floor(whole / 60), whole % 60];
   const parts = [degrees > 0 && `${degrees}°`, rest > 0 && `${rest}′`];
   return [...parts.filter(Boolean), side].join(" ");

@@ -1,5 +1,6 @@
 /** What is written in a blank, as a figure; or the reason why it is none. Pure. */
 import { Fault } from "../../core/fault.ts";
+import { parseNumber } from "../../core/units/parse-number.ts";
 import { checkClock } from "../../core/walk/walk-rules.ts";
 import { settingsWords } from "../words/settings-words.ts";
 
@@ -7,14 +8,11 @@ const { faults } = settingsWords;
 
 /** @param such a number to show how it is written. @throws Fault "bad-argument" */
 export function readNumber(text: string, such: string): number {
-  const typed = text
-    .trim()
-    .replace("−", "-")
-    .replace(/^(-?\d+),(\d+)$/, "$1.$2");
-  if (typed === "") throw new Fault("bad-argument", faults.empty, null, faults.writeNumber(such));
-  if (!/^-?(\d+(\.\d*)?|\.\d+)$/.test(typed))
+  if (text.trim() === "") throw new Fault("bad-argument", faults.empty, null, faults.writeNumber(such));
+  const value = parseNumber(text);
+  if (value === null)
     throw new Fault("bad-argument", faults.noNumber(text.trim()), null, faults.writeNumber(such));
-  return Number(typed);
+  return value;
 }
 
 /** A time of day as HH:MM, from "8:30", "08.30" or "0830"; null for an empty blank. @throws Fault "bad-argument" */
@@ -35,6 +33,3 @@ export function readTook(text: string): number | null {
   if (!plain) throw new Fault("bad-argument", faults.noTime(text.trim()), null, faults.writeTime);
   return Number(plain[1]) * (plain[2]?.toLowerCase() === "min" ? 60 : 1);
 }
-
-/** A figure as it would be typed: no more decimals than it has, at most three. */
-export const typedNumber = (value: number): string => String(Number(value.toFixed(3)));

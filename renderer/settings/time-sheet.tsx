@@ -1,4 +1,5 @@
 /** When one sets out and must be back, by whose clock, and how walking time is worked out. */
+import { typedNumber } from "../../core/units/format.ts";
 import { useId } from "preact/hooks";
 import {
   TIME_METHODS,
@@ -20,7 +21,7 @@ import { settingsWords } from "../words/settings-words.ts";
 import { DayField } from "../app/day-field.tsx";
 import { Entry, Radio } from "./entry.tsx";
 import { previewLeg } from "./preview-leg.ts";
-import { readClock, readNumber, typedNumber } from "./read-entry.ts";
+import { readClock, readNumber } from "./read-entry.ts";
 import { changeWalk } from "./walk-change.ts";
 
 const words = settingsWords.time;

@@ -20,7 +20,7 @@ import {
   trueToMagnetic,
   type TrueBearing,
 } from "../../core/units/angle.ts";
-import { formatBearing, formatEastWest, formatNumber } from "../../core/units/format.ts";
+import { formatBearing, formatDay, formatEastWest, formatNumber } from "../../core/units/format.ts";
 import { formatMils } from "../../core/units/mils.ts";
 import { parseBearing } from "../../core/units/parse-bearing.ts";
 import type { LonLat } from "../../core/units/position.ts";
@@ -147,10 +147,10 @@ export function northsRestOn({ declinations, convergenceDeg, zone }: Norths, dat
             ? how.model(
                 formatEastWest(deg, 2),
                 model.model,
-                date,
+                formatDay(date),
                 `${formatNumber(model.uncertaintyDeg, 1)}°`,
               )
-            : how.printed(formatEastWest(deg, 2), date),
+            : how.printed(formatEastWest(deg, 2), formatDay(date)),
         ]),
     how.convergence(formatEastWest(convergenceDeg, 2), zone),
     ...declinationNotes(declinations),

@@ -1,13 +1,12 @@
 /** Figures as sums give them: enough to see the working, no more than the ruler bears. */
-import { formatNumber, formatQuantity } from "../../core/units/format.ts";
+import { formatQuantity, formatUpTo } from "../../core/units/format.ts";
 import { fromMetres, type LengthUnitName } from "../../core/units/length.ts";
 
 /** Four figures that count, without noughts at the end: "41.67", "2000", "0.6336". */
 export function figure(value: number): string {
   if (value === 0) return "0";
   const decimals = Math.max(0, Math.min(6, 3 - Math.floor(Math.log10(Math.abs(value)))));
-  const text = formatNumber(value, decimals);
-  return text.includes(".") ? text.replace(/0+$/, "").replace(/\.$/, "") : text;
+  return formatUpTo(value, decimals);
 }
 
 export const lengthIn = (metres: number, unit: LengthUnitName): string =>
@@ -21,4 +20,6 @@ export const imperial = (metres: number): string => lengthIn(metres, metres < 16
 
 /** "137 mm", "5.394 in": lengths of a ruler. */
 export const onRuler = (metres: number, unit: "mm" | "in"): string =>
-  formatQuantity(fromMetres(metres, unit), unit, unit === "mm" ? 1 : 2).replace(/\.0(?=\u00a0)/, "");
+  unit === "mm"
+    ? `${formatUpTo(fromMetres(metres, unit), 1)}\u00a0${unit}`
+    : formatQuantity(fromMetres(metres, unit), unit, 2);

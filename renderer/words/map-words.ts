@@ -1,4 +1,5 @@
 /** Words of the map case, and of making a map. */
+import { formatNumber } from "../../core/units/format.ts";
 import type { MapEntry } from "../../electron/contract.ts";
 
 const list = (parts: readonly (string | null | false)[]): string => parts.filter(Boolean).join(" · ");
@@ -122,10 +123,10 @@ export const mapWords = {
     leaveOut: "Leave out",
     looking: "Looking at it …",
     model: (columns: number, rows: number, cell: string) => `${columns} by ${rows} heights, ${cell} apart`,
-    count: (count: number) => (count === 1 ? "1 feature" : `${count.toLocaleString("en-GB")} features`),
+    count: (count: number) => (count === 1 ? "1 feature" : `${formatNumber(count)} features`),
     tooLarge: "too large to be read twice: read when the map is made",
     unknown: (count: number) =>
-      count === 1 ? "1 that no rule knows" : `${count.toLocaleString("en-GB")} that no rule knows`,
+      count === 1 ? "1 that no rule knows" : `${formatNumber(count)} that no rule knows`,
     nothingOnMap: "nothing in it that a map shows",
     crs: (name: string) => `coordinates: ${name}`,
     noCrs: "It does not say in which coordinate system it is.",

@@ -205,6 +205,12 @@ export const settingsWords = {
     heights: ", heights in",
     heightsLabel: "Heights",
     heightNames: { metric: "metres", imperial: "feet" } satisfies Record<Settings["lengthUnit"], string>,
+    figures: "Numbers and days are written",
+    figuresLabel: "How numbers and days are written",
+    figuresOfSystem: "as the system has them",
+    figuresOf: (language: string, number: string, day: string) => `${language}: ${number} · ${day}`,
+    figuresTyped:
+      "You may type a decimal point or a comma. Grid references, paper and files stay as they are.",
     positions: "Positions are written as",
     notation: "How positions are written",
     nad27: (area: string) => `NAD27 UTM, ${area}`,

@@ -1,5 +1,6 @@
 /** Runs the worker's calls: each question once, cancellable, every failure a fault record. */
 import { Fault } from "../../core/fault.ts";
+import { localeStyle, writeFiguresBy } from "../../core/units/figure-style.ts";
 import type { CallName, FromWorker, Question, ToWorker, WorkerCalls } from "./messages.ts";
 
 /** The calls as the worker implements them: asynchronous, with a signal to stop early. */
@@ -43,7 +44,10 @@ export function dispatcher(
 
   return (message) => {
     if ("ping" in message) post({ pong: true });
-    else if ("cancel" in message) running.get(message.cancel)?.abort();
+    else if ("figuresOf" in message) {
+      const style = localeStyle(message.figuresOf ?? undefined);
+      writeFiguresBy(() => style);
+    } else if ("cancel" in message) running.get(message.cancel)?.abort();
     else void answer(message);
   };
 }

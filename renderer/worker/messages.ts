@@ -98,7 +98,12 @@ export type Question = {
 }[CallName];
 
 /** A ping asks whether anybody is there; it is answered between pieces of work. */
-export type ToWorker = Question | { readonly cancel: number } | { readonly ping: true };
+export type ToWorker =
+  | Question
+  | { readonly cancel: number }
+  | { readonly ping: true }
+  /** Whose way figures are written in from now on; null for the system's own. */
+  | { readonly figuresOf: string | null };
 
 export type FromWorker =
   | { readonly pong: true }

@@ -1,7 +1,7 @@
 /** Questions about bearings alone: from one north to another, and the way back. */
 import { gridMagneticAngle, northRule } from "../../geodesy/north-rule.ts";
 import { normalise360 } from "../../units/angle.ts";
-import { formatBearing, formatEastWest } from "../../units/format.ts";
+import { formatBearing, formatDay, formatEastWest } from "../../units/format.ts";
 import { figureAnswer } from "./drill.ts";
 import type { Asker } from "./drill-ground.ts";
 
@@ -28,7 +28,7 @@ export const askNorths: Asker = async (ground) => {
   const named = fromTrue ? "declination" : "grid–magnetic angle";
   const sum = toCompass ? given - angle : given + angle;
   return {
-    ask: `Here, on ${settings.date}, the ${named} is ${formatEastWest(angle, 0)}. ${toCompass ? "Measured on the map, a bearing is" : "Shot with the compass, a bearing is"} ${three(given)} ${from}. What is it ${to}?`,
+    ask: `Here, on ${formatDay(settings.date)}, the ${named} is ${formatEastWest(angle, 0)}. ${toCompass ? "Measured on the map, a bearing is" : "Shot with the compass, a bearing is"} ${three(given)} ${from}. What is it ${to}?`,
     marks: [],
     joined: false,
     answer: figureAnswer(`${three(value)} ${to}`, value, 0.5, "Only this is right."),

@@ -1,5 +1,6 @@
 /** What a person may choose of aids and odds, for every walk: how far is drifted, looked, seen and counted. */
 import { Fault } from "../../fault.ts";
+import { formatUpTo } from "../../units/format.ts";
 import { DEFAULT_LEG_SETTINGS, type LegSettings } from "../leg-settings.ts";
 import { type AdviceSettings, DEFAULT_ADVICE_SETTINGS } from "./advice-settings.ts";
 
@@ -94,7 +95,7 @@ export function checkAids(aids: AidSettings): AidSettings {
     const value = aids[key as keyof typeof AID_BOUNDS];
     if (typeof value === "number" && value >= low && value <= high) continue;
     const shown = (figure: number): string =>
-      `${unit === " %" ? Number((figure * 100).toFixed(2)) : figure}${unit}`;
+      `${formatUpTo(unit === " %" ? figure * 100 : figure, 2)}${unit}`;
     throw bad(`${what} must lie between ${shown(low)} and ${shown(high)}, not ${shown(value)}.`);
   }
   if (!Number.isInteger(aids.walkers)) throw bad(`Of walkers there are whole ones, not ${aids.walkers}.`);

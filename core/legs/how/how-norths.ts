@@ -1,7 +1,7 @@
 /** How a leg's bearings and its declination were worked out. */
 import { gridMagneticAngle, northRule } from "../../geodesy/north-rule.ts";
 import { DEG } from "../../units/angle.ts";
-import { formatEastWest, formatHeight, formatNumber } from "../../units/format.ts";
+import { formatDay, formatEastWest, formatHeight, formatNumber } from "../../units/format.ts";
 import { bearingToSet, formatOn } from "../norths/bearing-to-set.ts";
 import type { LegFigures } from "../figures.ts";
 import { compassOf, exactBearing, exactEastWest, type HowAbout, northAsked, unitOf } from "./how-about.ts";
@@ -56,7 +56,7 @@ export function howDeclination(leg: LegFigures, about: HowAbout): string[] {
     const height = heightM === null ? "at sea level" : `${formatHeight(heightM, unitOf(about))} up`;
     const error = figures.declination.modelUncertaintyDeg;
     sentences.push(
-      `${figures.declination.model} (NOAA/NCEI and BGS) gives ${exactEastWest(modelDeg)} at the middle of the leg, ${height}, on ${settings.date}.`,
+      `${figures.declination.model} (NOAA/NCEI and BGS) gives ${exactEastWest(modelDeg)} at the middle of the leg, ${height}, on ${formatDay(settings.date)}.`,
     );
     if (error !== null)
       sentences.push(

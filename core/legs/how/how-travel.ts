@@ -2,7 +2,7 @@
 import { SLOPE_BEGINS_DEG } from "../../travel/paces-on-slope.ts";
 import { STRETCH_M } from "../../travel/stretches.ts";
 import { TIME_METHODS, type TimeFactors, type TimeMethod } from "../../travel/walking-time.ts";
-import { formatDuration, formatHeight, formatNumber } from "../../units/format.ts";
+import { formatDay, formatDuration, formatHeight, formatNumber } from "../../units/format.ts";
 import type { LegFigures } from "../figures.ts";
 import { heightsSentence, type HowAbout, unitOf } from "./how-about.ts";
 import { formatAlong } from "../leg-words.ts";
@@ -85,7 +85,7 @@ export function howDaylight(about: HowAbout): string[] {
   if (!daylight) return ["A walk without points has no place in the sun."];
   const words = daylightWords(daylight, settings.date);
   const sentences = [
-    `${words.charAt(0).toUpperCase()}${words.slice(1)}, at the middle of the walk on ${settings.date}, by the clock of ${timeZone}.`,
+    `${words.charAt(0).toUpperCase()}${words.slice(1)}, at the middle of the walk on ${formatDay(settings.date)}, by the clock of ${timeZone}.`,
     "Within a minute for a level horizon: hills around bring sunset on earlier. Civil twilight ends with the sun 6° down.",
   ];
   const margin = sunsetMarginWords(daylight);

@@ -3,7 +3,7 @@ import { Fault } from "../../fault.ts";
 import { legFrame } from "../../geodesy/leg-frame.ts";
 import { rhumbDirect, rhumbInverse, rhumbOffsetM } from "../../geodesy/rhumb.ts";
 import { normalise180, type TrueBearing } from "../../units/angle.ts";
-import type { LengthUnit } from "../../units/format.ts";
+import { formatNumber, type LengthUnit } from "../../units/format.ts";
 import type { LonLat } from "../../units/position.ts";
 import { lengthInNote } from "../leg-words.ts";
 
@@ -51,5 +51,5 @@ function strayNote(
   const [, missM] = legFrame(from, to).toFrame(rhumbDirect(from, bearing, rhumb.distanceM));
   const side = (m: number): string => `${lengthInNote(Math.abs(m), unit)} ${m < 0 ? "left" : "right"}`;
   const turn = normalise180(rhumb.bearing - bearing);
-  return `Kept all the way, the bearing at the start ends ${side(missM)} of the target; the line of one bearing lies ${Math.abs(turn).toFixed(2)}° ${turn < 0 ? "less" : "more"} and runs up to ${side(offsetM)} of the straight leg.`;
+  return `Kept all the way, the bearing at the start ends ${side(missM)} of the target; the line of one bearing lies ${formatNumber(Math.abs(turn), 2)}° ${turn < 0 ? "less" : "more"} and runs up to ${side(offsetM)} of the straight leg.`;
 }

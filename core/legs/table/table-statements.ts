@@ -1,5 +1,6 @@
 /** What stands around a leg table on paper and in a terminal: which map, which declination, how the figures were made. */
 import {
+  formatDay,
   formatBearing,
   formatEastWest,
   formatHeight,
@@ -51,7 +52,7 @@ export function declinationStatement({ figures, date, settings }: LegTable): str
     from === "printed" && printed
       ? `from the map’s margin (${formatEastWest(printed.valueDeg, 2)} in ${printed.year})`
       : `by ${model ?? "an unnamed model"}${beyondModel ? ", carried on beyond its years" : ""}`;
-  return `Declination ${formatEastWest(deg)}${error} on ${date} ${source}${change}.${otherDeclination(figures.declination)}`;
+  return `Declination ${formatEastWest(deg)}${error} on ${formatDay(date)} ${source}${change}.${otherDeclination(figures.declination)}`;
 }
 
 function otherDeclination({ from, model, modelDeg, printedDeg, differenceDeg }: DeclinationFigure): string {

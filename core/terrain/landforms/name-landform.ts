@@ -1,5 +1,6 @@
 /** What landform a place lies on, and why, in a plain sentence. */
 import { DEG, trueBearing } from "../../units/angle.ts";
+import { formatNumber } from "../../units/format.ts";
 import { type Bbox, growBbox, type LonLat } from "../../units/position.ts";
 import type { Ground } from "../ground.ts";
 import { type Area, areaAround } from "./area.ts";
@@ -115,7 +116,7 @@ function slopeAt({ fit }: Area, column: number, row: number): NamedLandform {
     return {
       kind: null,
       name: null,
-      why: `Nearly level ground: it falls at ${deg.toFixed(1)}°, under ${LEVEL_DEG}°.`,
+      why: `Nearly level ground: it falls at ${formatNumber(deg, 1)}°, under ${LEVEL_DEG}°.`,
     };
   const wind = WINDS[Math.round(trueBearing(Math.atan2(-east, -north) / DEG) / 45) % 8];
   return {

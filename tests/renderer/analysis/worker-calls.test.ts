@@ -4,6 +4,8 @@ import type { LegSettings } from "../../../core/legs/leg-settings.ts";
 import { type Port, workerClient } from "../../../renderer/analysis/worker-client.ts";
 import { dispatcher, type Handlers } from "../../../renderer/worker/dispatch.ts";
 import type { FromWorker, ToWorker } from "../../../renderer/worker/messages.ts";
+import { SI_STYLE, writeFiguresBy } from "../../../core/units/figure-style.ts";
+import { formatNumber } from "../../../core/units/format.ts";
 
 /** Both ends joined without a thread; messages are copied as between threads. */
 function joined(
@@ -145,6 +147,20 @@ describe("calls to the worker", () => {
         "openMap",
         "elevationAt",
       ]);
+    });
+
+    test("the next is told at once how figures are written", async () => {
+      const first = joined({ elevationAt: silent });
+      const second = joined({ elevationAt: async () => 512 });
+      const ports = [first, second];
+      const client = workerClient(() => ports.shift()!);
+      const asked = client.ask("elevationAt", [[1, 2]]);
+      client.writeFiguresOf("de-DE");
+      first.breakDown();
+      expect(await asked).toBe(512);
+      expect(second.sent[0]).toEqual({ figuresOf: "de-DE" });
+      expect(formatNumber(0.5, 1)).toBe("0,5");
+      writeFiguresBy(() => SI_STYLE);
     });
 
     test("a question that ends every worker fails, with what to do", async () => {

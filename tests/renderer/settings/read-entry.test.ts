@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { readClock, readNumber, readTook, typedNumber } from "../../../renderer/settings/read-entry.ts";
+import { typedNumber } from "../../../core/units/format.ts";
+import { readClock, readNumber, readTook } from "../../../renderer/settings/read-entry.ts";
 
 describe("a number", () => {
   test.each([

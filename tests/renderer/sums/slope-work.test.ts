@@ -28,7 +28,7 @@ test("ten percent, from whichever blank", () => {
 test("rise and run in their own units, falling too", () => {
   expect(answer(slopeFromRise("40 m", "100 m"))).toEqual(["21.8", "40.0", "1 in 2.5"]);
   expect(answer(slopeFromRise("120 ft", "100 yd"))).toEqual(["21.8", "40.0", "1 in 2.5"]);
-  expect(answer(slopeFromRise("−40", "100"))).toEqual(["-21.8", "-40.0", "1 in 2.5"]);
+  expect(answer(slopeFromRise("−40", "100"))).toEqual(["−21.8", "−40.0", "1 in 2.5"]);
   expect(answer(slopeFromDegrees("45°"))).toEqual(["45.0", "100.0", "1 in 1.0"]);
 });
 
