@@ -267,22 +267,6 @@ export type ShownNotation = (typeof SHOWN_NOTATIONS)[number];
 /** Units in which distances on the ground may be asked for, each alone. */
 export const SHOWN_LENGTHS = ["m", "km", "ft", "yd", "mi", "ch"] as const satisfies readonly LengthUnitName[];
 
-/** A grid the person added. */
-export interface UserGrid {
-  /** Not the name of another grid, nor one of `OFFERED_GRIDS` of core/geodesy. */
-  readonly name: string;
-  /** PROJ string that `gridOf` of core/geodesy takes. */
-  readonly definition: string;
-}
-
-/** A counted walk over a known distance, as `calibratePace` takes it. */
-export interface PaceTrialOnGround extends PaceTrial {
-  readonly ground: PaceGround;
-  readonly seconds: number | null;
-}
-
-/** Shares of the usual size that text can have. */
-export const TEXT_SIZES = [1, 1.25, 1.5, 2] as const;
 /** Whose way of writing numbers and days may be chosen: BCP 47 tags. */
 export const FIGURE_LOCALES = [
   "cs-CZ",
@@ -314,6 +298,22 @@ export const FIGURE_LOCALES = [
   "sv-SE",
 ] as const;
 
+/** A grid the person added. */
+export interface UserGrid {
+  /** Not the name of another grid, nor one of `OFFERED_GRIDS` of core/geodesy. */
+  readonly name: string;
+  /** PROJ string that `gridOf` of core/geodesy takes. */
+  readonly definition: string;
+}
+
+/** A counted walk over a known distance, as `calibratePace` takes it. */
+export interface PaceTrialOnGround extends PaceTrial {
+  readonly ground: PaceGround;
+  readonly seconds: number | null;
+}
+
+/** Shares of the usual size that text can have. */
+export const TEXT_SIZES = [1, 1.25, 1.5, 2] as const;
 
 /** From all of it to none. */
 export const SHEET_STRENGTHS = ["full", "half", "faint", "hidden"] as const;
@@ -325,6 +325,8 @@ export interface Settings {
   readonly lengthUnit: "metric" | "imperial";
   /** One unit for all distances, such as chains; null writes them as `lengthUnit` has it. */
   readonly lengths: (typeof SHOWN_LENGTHS)[number] | null;
+  /** How numbers and days are written in the window; null as the system has it. */
+  readonly figureLocale: (typeof FIGURE_LOCALES)[number] | null;
   readonly compass: CompassSettings;
   /** How positions are written. */
   readonly notation: ShownNotation;
@@ -341,8 +343,6 @@ export interface Settings {
   readonly showWayOut: boolean;
   /** One of `TEXT_SIZES`: text and all that goes by it, as a share of its usual size. */
   readonly textSize: number;
-  /** How numbers and days are written in the window; null as the system has it. */
-  readonly figureLocale: (typeof FIGURE_LOCALES)[number] | null;
   /** Points are put on what lies near the pointer. */
   readonly catching: boolean;
   /** Lines of the shown grid, and of magnetic north, over the map. */
@@ -370,6 +370,7 @@ export const USUAL_SETTINGS: Settings = {
   theme: "system",
   lengthUnit: "metric",
   lengths: null,
+  figureLocale: null,
   compass: { unit: "degrees", graduationDeg: 1, adjustable: false },
   notation: "mgrs",
   grids: [],
@@ -396,7 +397,6 @@ export const USUAL_SETTINGS: Settings = {
 /** How many versions of each walk may be kept. */
 export const KEPT_VERSIONS = [5, 20, 50, 200] as const;
 
-  figureLocale: null,
 /** A walk file of which versions are kept; the file itself may be gone. */
 export interface KeptWalk {
   readonly key: string;
