@@ -11,7 +11,7 @@ import { settings } from "../app/settings.ts";
 import { slopeColour } from "../slope/slope-colour.ts";
 import { SLOPE_TILE_PX, slopeTiles } from "../slope/slope-shading.ts";
 import { readMapColours } from "../theme/map-colours.ts";
-import { theme } from "../theme/theme.ts";
+import { strongColours, theme } from "../theme/theme.ts";
 import { faultWords } from "../words/fault-words.ts";
 import { words } from "../words/words.ts";
 import { saidFaults } from "./archive-protocol.ts";
@@ -79,6 +79,7 @@ export function putMapOn(container: HTMLElement): () => void {
     const sheet = sheetToShow();
     // Read for the dependency: the tokens on the document change with it.
     const tint = theme.value;
+    void strongColours.value;
     // Over a sheet, which is light paper, the lines of dark paper could not be seen.
     const colours = sheet ? tintColours(readMapColours("light"), tint) : readMapColours();
     const slope = slopeTiles(slopeColour());
