@@ -18,6 +18,7 @@ export type FaultCode =
   | "no-space"
   | "read-only"
   | "changed-on-disk"
+  | "taken-over" // another window writes the file now
   | "exists" // a file of that name is there already
   | "not-allowed" // the host refuses (wrong origin, a path it was not given)
   | "unavailable" // something this host needs is not installed

@@ -27,6 +27,12 @@ export interface FileHandle {
   readonly name: string;
 }
 
+export interface SavedWalk {
+  readonly file: FileHandle;
+  /** Why what was there, and what is there now, could not be kept as versions; null when they are. */
+  readonly notKept: FaultRecord | null;
+}
+
 export interface OpenedText {
   readonly file: FileHandle;
   readonly text: string;
@@ -479,14 +485,15 @@ export interface HostApi {
    * as versions. @returns why they could not be; null when they are
    *
    * Fault "changed-on-disk" when another program wrote the file since it was opened or saved here, unless
-   * `evenIfChanged`; "read-only", "no-space", "no-file" (its folder is gone) as they are.
+   * `evenIfChanged`; "taken-over" when another window writes it now; "read-only", "no-space", "no-file" (its folder is gone) as they are.
    */
   saveWalk(
     file: FileHandle,
     text: string,
     options?: { readonly evenIfChanged?: boolean | undefined },
   ): Promise<FaultRecord | null>;
-  saveWalkAs(text: string, suggestedName: string, choice?: SaveChoice): Promise<FileHandle | null>;
+  /** As `saveWalk`, under a name the person chooses; null when they chose none. */
+  saveWalkAs(text: string, suggestedName: string, choice?: SaveChoice): Promise<SavedWalk | null>;
 
   /** Whether the file is as it was last read or written here. */
   walkOnDisk(file: FileHandle): Promise<"same" | "changed" | "gone">;
@@ -494,10 +501,14 @@ export interface HostApi {
   reopenWalk(file: FileHandle): Promise<OpenedText>;
 
   /**
-   * A window says every few seconds that it is there.
+   * A window says every few seconds that it is there; a hidden one, whose timers the browser slows down, once a minute.
+   * @param hidden cannot be seen: also said at once when it changes
    * @returns work left by windows that are gone, and whether another window took this one's file over
    */
-  beat(windowId: string): Promise<{ readonly takenOver: boolean; readonly drafts: readonly FoundDraft[] }>;
+  beat(
+    windowId: string,
+    hidden: boolean,
+  ): Promise<{ readonly takenOver: boolean; readonly drafts: readonly FoundDraft[] }>;
   /** The window goes. @param forget what it did not save was given up on purpose */
   leave(windowId: string, forget?: boolean): Promise<void>;
   /** Takes a file for a window to write, letting go of the one it had. False when another window has it. */

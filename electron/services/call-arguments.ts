@@ -141,7 +141,7 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
   saveWalkAs: v.strictTuple([text, name, saveChoice]),
   walkOnDisk: v.strictTuple([file]),
   reopenWalk: v.strictTuple([file]),
-  beat: v.strictTuple([windowId]),
+  beat: v.strictTuple([windowId, v.boolean()]),
   leave: v.strictTuple([windowId, yesOrLeftOut]),
   holdWalk: v.strictTuple([windowId, v.nullable(file), yesOrLeftOut]),
   keepDraft: v.strictTuple([
@@ -200,7 +200,7 @@ const COUNTS: { readonly [M in HostMethod]: number } = {
   saveWalkAs: 3,
   walkOnDisk: 1,
   reopenWalk: 1,
-  beat: 1,
+  beat: 2,
   leave: 2,
   holdWalk: 3,
   keepDraft: 3,

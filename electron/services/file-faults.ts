@@ -59,6 +59,16 @@ export function fileFault(thrown: unknown, path: string, doing: string): Fault {
         where,
         "Close the other program, then try again.",
       );
+    case "EIO":
+    case "ENXIO":
+    case "ENODEV":
+    case "ESTALE":
+      return new Fault(
+        "unavailable",
+        what("the disk does not answer as it should"),
+        where,
+        "Check that the disk is connected, or choose another one.",
+      );
     default:
       return new Fault(
         "internal",

@@ -2,7 +2,7 @@ import { createHash, randomUUID } from "node:crypto";
 import { constants, promises as fs } from "node:fs";
 import { basename } from "node:path";
 import { Fault, type FaultRecord } from "../../core/fault.ts";
-import type { FileHandle, OpenedText } from "../contract.ts";
+import type { FileHandle, OpenedText, SavedWalk } from "../contract.ts";
 import { saveAtomically } from "./atomic-save.ts";
 import { fileFault } from "./file-faults.ts";
 import type { Versions } from "./keeping/versions.ts";
@@ -28,8 +28,15 @@ interface Opened {
 export class WalkFiles {
   readonly #opened = new Map<string, Opened>();
 
+  #beforeSaving: (file: FileHandle, path: string) => Promise<void> = async () => undefined;
+
   /** @param versions where texts are kept; left out, none are */
   constructor(private readonly versions?: Versions) {}
+
+  /** @param check asked at the moment of each save over an open file; what it throws refuses the save */
+  checkSaves(check: (file: FileHandle, path: string) => Promise<void>): void {
+    this.#beforeSaving = check;
+  }
 
   /** @throws Fault "no-file", "read-only", "bad-walk" (too big, not text) */
   async open(path: string): Promise<OpenedText> {
@@ -70,7 +77,7 @@ export class WalkFiles {
 
   /**
    * @returns why the versions could not be kept; null when they are: a save is never lost to that
-   * @throws Fault "changed-on-disk", "read-only", "no-space", "no-file", "bad-argument" (unknown handle)
+   * @throws Fault "changed-on-disk", "taken-over", "read-only", "no-space", "no-file", "bad-argument" (unknown handle)
    */
   async save(file: FileHandle, text: string, evenIfChanged: boolean): Promise<FaultRecord | null> {
     const opened = this.#get(file);
@@ -78,6 +85,7 @@ export class WalkFiles {
     const task = opened.queue.then(async () => {
       if (!evenIfChanged) await refuseIfChanged(path, opened.seen);
       await refuseIfLocked(path);
+      await this.#beforeSaving(file, path);
       // What is replaced may be another program's, or older than the app's own folder.
       const before = await fs.readFile(path, "utf8").catch(() => null);
       const fault = before === null ? null : await this.#keep(path, before);
@@ -90,15 +98,16 @@ export class WalkFiles {
   }
 
   /** @throws Fault "exists" when there is such a file and it may not be replaced; else as `save` */
-  async saveAs(path: string, text: string, replace: boolean): Promise<FileHandle> {
+  async saveAs(path: string, text: string, replace: boolean): Promise<SavedWalk> {
+    let before: string | null = null;
     if (replace) {
       await refuseIfLocked(path);
-      const before = await fs.readFile(path, "utf8").catch(() => null);
-      if (before !== null) await this.#keep(path, before);
+      before = await fs.readFile(path, "utf8").catch(() => null);
     }
+    const fault = before === null ? null : await this.#keep(path, before);
     await saveAtomically(path, text, { replace });
-    await this.#keep(path, text);
-    return this.#remember(path, await look(path, text));
+    const notKept = (await this.#keep(path, text)) ?? fault;
+    return { file: this.#remember(path, await look(path, text)), notKept };
   }
 
   async #keep(path: string, text: string): Promise<FaultRecord | null> {

@@ -1,6 +1,6 @@
 /** Where a file goes: the host's own dialog, or the page's when the host has none, with the question before replacing. */
 import { Fault } from "../../core/fault.ts";
-import type { FileHandle, SaveChoice } from "../../electron/contract.ts";
+import type { SaveChoice } from "../../electron/contract.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { words } from "../words/words.ts";
 import { hostInfo } from "./host-info.ts";
@@ -10,11 +10,11 @@ import { hostInfo } from "./host-info.ts";
  * @param save writes the file; without a choice the host asks for itself
  * @returns null when the person chose no file
  */
-export async function saveSomewhere(
+export async function saveSomewhere<Saved>(
   title: string,
   suggestedName: string,
-  save: (choice?: SaveChoice) => Promise<FileHandle | null>,
-): Promise<FileHandle | null> {
+  save: (choice?: SaveChoice) => Promise<Saved | null>,
+): Promise<Saved | null> {
   if (hostInfo.value?.dialogs !== "page") return save();
   let suggested = suggestedName;
   for (;;) {
@@ -35,12 +35,18 @@ export async function saveSomewhere(
   }
 }
 
-/** A file name from a title: letters and figures of any script, the rest as hyphens. */
+/** Hosts take names of up to 200 bytes: a letter has up to four. */
+const MOST_BYTES = 160;
+
+/** A file name from a title: letters and figures of any script, their marks with them, the rest as hyphens. */
 export function fileNameFrom(title: string, ending: string): string {
-  const stem = title
-    .normalize("NFC")
-    .replace(/[^\p{L}\p{N}]+/gu, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 80);
+  const letters = Array.from(
+    title
+      .normalize("NFC")
+      .replace(/[^\p{L}\p{M}\p{N}]+/gu, "-")
+      .replace(/^-+|-+$/g, ""),
+  ).slice(0, 80);
+  while (new TextEncoder().encode(letters.join("")).length > MOST_BYTES) letters.pop();
+  const stem = letters.join("");
   return `${stem || "walk"}${ending}`;
 }

@@ -1,8 +1,8 @@
 /** New, open, save: nothing that is open is given up before the new is read, and nothing unsaved without asking. */
-import { Fault } from "../../core/fault.ts";
+import { Fault, type FaultRecord } from "../../core/fault.ts";
 import { formatWalk, parseWalk } from "../../core/walk/walk-file.ts";
 import { emptyWalk, type Walk } from "../../core/walk/walk.ts";
-import type { OpenedText } from "../../electron/contract.ts";
+import type { FileHandle, OpenedText } from "../../electron/contract.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { host } from "../host/host.ts";
 import { mapEntries, openMap, openMapById } from "../map-case/map-case.ts";
@@ -130,16 +130,28 @@ export async function saveWalk(): Promise<boolean> {
     await write(file, now, text, false);
     return true;
   } catch (thrown) {
-    if (Fault.from(thrown).code === "changed-on-disk") return saveChanged(file, now, text);
-    sayFault(thrown);
+    const { code } = Fault.from(thrown);
+    if (code === "changed-on-disk") return saveChanged(file, now, text);
+    if (code === "taken-over") tellTakenOver(file);
+    else sayFault(thrown);
     return false;
   }
+}
+
+/** From here on another window writes the file: here it is looked at, and saved as another. */
+export function tellTakenOver({ handle }: WalkFile): void {
+  lockFile();
+  say(savingWords.takenOver(handle.name));
 }
 
 async function write({ handle }: WalkFile, now: Walk, text: string, evenIfChanged: boolean): Promise<void> {
   const notKept = await host.saveWalk(handle, text, { evenIfChanged });
   markSaved(now, handle);
-  say(notKept ? savingWords.notKept(notKept.what) : words.notices.saved(handle.name));
+  tellSaved(handle, notKept);
+}
+
+function tellSaved({ name }: FileHandle, notKept: FaultRecord | null): void {
+  say(notKept ? savingWords.notKept(notKept.what) : words.notices.saved(name));
 }
 
 type Choice = "mine" | "theirs" | "another";
@@ -200,12 +212,12 @@ export async function saveWalkAs(): Promise<boolean> {
   const text = formatWalk(asWritten(now));
   try {
     const suggested = walkFile.value?.handle.name ?? fileNameFrom(now.title, ".walk.geojson");
-    const handle = await saveSomewhere(words.dialogs.saveTitle, suggested, (choice) =>
+    const saved = await saveSomewhere(words.dialogs.saveTitle, suggested, (choice) =>
       host.saveWalkAs(text, suggested, choice),
     );
-    if (!handle) return false;
-    markSaved(now, handle);
-    say(words.notices.saved(handle.name));
+    if (!saved) return false;
+    markSaved(now, saved.file);
+    tellSaved(saved.file, saved.notKept);
     return true;
   } catch (thrown) {
     sayFault(thrown);

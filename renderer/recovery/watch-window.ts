@@ -1,7 +1,7 @@
 /** Says that the window is there, and asks what others did meanwhile: left work, took its file over, changed it. */
 import { effect } from "@preact/signals";
-import { fileOnDisk, tellChange } from "../app/walk-files.ts";
-import { say, sayFault } from "../app/notices.ts";
+import { fileOnDisk, tellChange, tellTakenOver } from "../app/walk-files.ts";
+import { sayFault } from "../app/notices.ts";
 import { ask, openDialogs } from "../dialogs/dialogs.ts";
 import { host } from "../host/host.ts";
 import { lockFile, walkFile } from "../walk-state/walk-document.ts";
@@ -15,12 +15,9 @@ const BEAT_MS = 5_000;
 const offered = new Set<string>();
 
 async function beat(): Promise<void> {
-  const { takenOver, drafts } = await host.beat(windowId);
+  const { takenOver, drafts } = await host.beat(windowId, document.visibilityState === "hidden");
   const file = walkFile.value;
-  if (takenOver && file && !file.locked) {
-    lockFile();
-    say(savingWords.takenOver(file.handle.name));
-  }
+  if (takenOver && file && !file.locked) tellTakenOver(file);
   const fresh = drafts.filter(({ id }) => !offered.has(id));
   if (fresh.length === 0 || openDialogs.value.length > 0) return;
   for (const { id } of fresh) offered.add(id);
@@ -81,6 +78,7 @@ export async function watchWindow(): Promise<void> {
     await beat().catch(() => undefined);
     beating = false;
   };
+  document.addEventListener("visibilitychange", () => void tick());
   await sayGoodbyeForLast().catch(() => undefined);
   window.setInterval(() => void tick(), BEAT_MS);
   await tick();

@@ -1,4 +1,4 @@
-import { execFileSync, spawn } from "node:child_process";
+import { spawn } from "node:child_process";
 import {
   promises as fs,
   mkdtempSync,
@@ -14,6 +14,7 @@ import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import type { Fault } from "../../core/fault.ts";
 import { saveAll, saveAtomically, type SaveFs } from "../../electron/services/atomic-save.ts";
+import { mountTiny } from "../support/tiny-disk.ts";
 
 let folder: string;
 let path: string;
@@ -98,8 +99,8 @@ describe("saving a file", () => {
     ["open", "ENOSPC", "no-space"],
     ["writeFile", "ENOSPC", "no-space"],
     ["writeFile", "EDQUOT", "no-space"],
-    ["writeFile", "EIO", "internal"],
-    ["sync", "EIO", "internal"],
+    ["writeFile", "EIO", "unavailable"],
+    ["sync", "EIO", "unavailable"],
     ["sync", "ENOSPC", "no-space"],
     ["rename", "EACCES", "read-only"],
     ["rename", "EBUSY", "unavailable"],
@@ -132,22 +133,12 @@ describe("saving a file", () => {
   });
 });
 
-/** A file system of 64 kB in memory, or null where mounting is not allowed. */
-function tinyDisk(): string | null {
-  const place = mkdtempSync(join(tmpdir(), "legwright-disk-"));
-  try {
-    execFileSync("mount", ["-t", "tmpfs", "-o", "size=64k", "tmpfs", place], { stdio: "ignore" });
-    return place;
-  } catch {
-    rmSync(place, { recursive: true });
-    return null;
-  }
-}
-const disk = process.platform === "linux" ? tinyDisk() : null;
+const disk = mountTiny(mkdtempSync(join(tmpdir(), "legwright-disk-")));
 
 describe.skipIf(!disk)("on a real disk that fills up (skipped where mounting is not allowed)", () => {
   it("keeps the old walk whole when only part of the new one fits", async () => {
-    const place = disk as string;
+    const tiny = disk!;
+    const { place } = tiny;
     try {
       const file = join(place, "a.walk.geojson");
       writeFileSync(file, "old content");
@@ -156,14 +147,14 @@ describe.skipIf(!disk)("on a real disk that fills up (skipped where mounting is 
       expect(readFileSync(file, "utf8")).toBe("old content");
       expect(readdirSync(place).sort()).toEqual(["a.walk.geojson", "filler"]);
     } finally {
-      execFileSync("umount", [place]);
-      rmSync(place, { recursive: true });
+      tiny.remove();
     }
   });
 });
 
 describe("killed while saving", () => {
-  it("leaves a whole old or a whole new file, whenever it was killed", async () => {
+  // Twelve programs are started one after the other.
+  it("leaves a whole old or a whole new file, whenever it was killed", { timeout: 240_000 }, async () => {
     const saver = fileURLToPath(new URL("./support/save-for-ever.ts", import.meta.url));
     const contents = new Set<string>();
     for (let round = 0; round < 12; round++) {

@@ -29,6 +29,12 @@ export function keepingCalls(
   const windows = new Windows(join(folder, "windows"));
   const drafts = new Drafts(join(folder, "drafts"), windows);
   const locks = new Locks(join(folder, "locks"), windows);
+  /** Which window has an open file, by its handle. */
+  const windowOf = new Map<string, string>();
+  walks.checkSaves(async (file, path) => {
+    const window = windowOf.get(file.id);
+    if (window !== undefined) await locks.refuseIfTaken(window, path);
+  });
   const leave = async (window: string, forget: boolean): Promise<void> => {
     await locks.release(window);
     if (forget) await drafts.dropAll(window);
@@ -36,17 +42,19 @@ export function keepingCalls(
   };
   return {
     calls: {
-      beat: async (window) => {
+      beat: async (window, hidden) => {
         // Where nothing can be written, work goes on; keeping a draft says so.
-        await windows.beat(window).catch(() => undefined);
+        await windows.beat(window, hidden).catch(() => undefined);
         return {
           takenOver: await locks.isLost(window),
           drafts: await drafts.found(),
         };
       },
       leave: (window, forget) => leave(window, forget === true),
-      holdWalk: async (window, file, takeOver) =>
-        locks.hold(window, file && walks.pathOf(file), takeOver === true),
+      holdWalk: async (window, file, takeOver) => {
+        if (file) windowOf.set(file.id, window);
+        return locks.hold(window, file && walks.pathOf(file), takeOver === true);
+      },
       keepDraft: (window, slot, draft) =>
         drafts.keep(
           window,

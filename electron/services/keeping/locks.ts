@@ -1,5 +1,5 @@
 import { promises as fs } from "node:fs";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { Fault } from "../../../core/fault.ts";
 import { saveAtomically } from "../atomic-save.ts";
 import { keyOf } from "./versions.ts";
@@ -23,7 +23,7 @@ export class Locks {
    * @returns false when another window that is there has it
    */
   async hold(window: string, path: string | null, takeOver: boolean): Promise<boolean> {
-    const lock = path === null ? null : join(this.folder, `${await keyOf(path)}.json`);
+    const lock = path === null ? null : await this.#lockOf(path);
     if (this.#held.get(window) !== lock) await this.release(window);
     if (lock === null) return true;
     await fs.mkdir(this.folder, { recursive: true });
@@ -41,6 +41,18 @@ export class Locks {
     return true;
   }
 
+  /** @throws Fault "taken-over" when another window that is there writes the file: asked at the moment of saving */
+  async refuseIfTaken(window: string, path: string): Promise<void> {
+    const holder = await holderIn(await this.#lockOf(path));
+    if (holder === null || holder === window || !(await this.windows.isThere(holder))) return;
+    throw new Fault(
+      "taken-over",
+      "The file is written from another window now.",
+      basename(path),
+      "Save the walk under another name.",
+    );
+  }
+
   /** Whether another window took the file over. */
   async isLost(window: string): Promise<boolean> {
     const lock = this.#held.get(window);
@@ -49,6 +61,10 @@ export class Locks {
     if (holder === null || holder === window) return false;
     this.#held.delete(window);
     return true;
+  }
+
+  async #lockOf(path: string): Promise<string> {
+    return join(this.folder, `${await keyOf(path)}.json`);
   }
 
   async release(window: string): Promise<void> {

@@ -2,13 +2,18 @@ import { randomUUID } from "node:crypto";
 import { promises as fs } from "node:fs";
 import { join } from "node:path";
 
-/** A browser wakes the timers of a hidden page once a minute; a window silent for longer is gone. */
-const SILENT_MS = 90_000;
+/** A browser wakes the timers of a hidden page once a minute; one silent for longer is gone. */
+const SILENT_HIDDEN_MS = 90_000;
+/** A page that can be seen beats every few seconds: six beats in a row are not missed by being busy. No source. */
+const SILENT_MS = 30_000;
+const silenceOf = (hidden: boolean): number => (hidden ? SILENT_HIDDEN_MS : SILENT_MS);
 
 interface Noted {
   readonly pid: number;
   readonly run: string;
   readonly beats: number;
+  /** Its page could not be seen at that beat. */
+  readonly hidden: boolean;
 }
 
 interface Watched {
@@ -23,7 +28,7 @@ interface Watched {
  */
 export class Windows {
   readonly #run = randomUUID();
-  readonly #ours = new Map<string, number>();
+  readonly #ours = new Map<string, { readonly heard: number; readonly hidden: boolean }>();
   readonly #watched = new Map<string, Watched>();
   #beats = 0;
 
@@ -32,9 +37,10 @@ export class Windows {
     private readonly now: () => number = () => performance.now(),
   ) {}
 
-  async beat(id: string): Promise<void> {
-    this.#ours.set(id, this.now());
-    const noted: Noted = { pid: process.pid, run: this.#run, beats: ++this.#beats };
+  /** @param hidden its page cannot be seen, and may beat once a minute only */
+  async beat(id: string, hidden = false): Promise<void> {
+    this.#ours.set(id, { heard: this.now(), hidden });
+    const noted: Noted = { pid: process.pid, run: this.#run, beats: ++this.#beats, hidden };
     await fs.mkdir(this.folder, { recursive: true });
     await fs.writeFile(join(this.folder, `${id}.json`), JSON.stringify(noted));
   }
@@ -50,8 +56,8 @@ export class Windows {
   }
 
   async isThere(id: string): Promise<boolean> {
-    const heard = this.#ours.get(id);
-    if (heard !== undefined) return this.now() - heard < SILENT_MS;
+    const ours = this.#ours.get(id);
+    if (ours) return this.now() - ours.heard < silenceOf(ours.hidden);
     const noted = await this.#read(id);
     if (!noted || noted.run === this.#run || !isRunning(noted.pid)) return false;
     // A number of a process may have gone to another since: only a count that goes on proves the window.
@@ -60,7 +66,7 @@ export class Windows {
       this.#watched.set(id, { beats: noted.beats, since: this.now() });
       return true;
     }
-    return this.now() - before.since < SILENT_MS;
+    return this.now() - before.since < silenceOf(noted.hidden);
   }
 
   async #read(id: string): Promise<Noted | null> {

@@ -35,10 +35,7 @@ const windows = new Windows(join(folder, "windows"));
 const drafts = new Drafts(join(folder, "drafts"), windows);
 const walks = new WalkFiles(new Versions(join(folder, "versions"), () => 5));
 const path = join(folder, "walk.walk.geojson");
-const file = await walks
-  .open(path)
-  .then((opened) => opened.file)
-  .catch(() => walks.saveAs(path, formatWalk(walkOf(0)), true));
+const { file } = await walks.open(path).catch(() => walks.saveAs(path, formatWalk(walkOf(0)), true));
 await windows.beat(window);
 for (let edit = Number(first); ; edit++) {
   const now = walkOf(edit);

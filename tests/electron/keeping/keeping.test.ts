@@ -14,6 +14,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { Drafts } from "../../../electron/services/keeping/drafts.ts";
+import { keepingCalls } from "../../../electron/services/keeping/keeping-calls.ts";
 import { Locks } from "../../../electron/services/keeping/locks.ts";
 import { keyOf, Versions } from "../../../electron/services/keeping/versions.ts";
 import { Windows } from "../../../electron/services/keeping/windows.ts";
@@ -47,7 +48,7 @@ describe("versions", () => {
   it("keeps what another program wrote before it is saved over", async () => {
     const versions = new Versions(kept(), () => 20);
     const walks = new WalkFiles(versions);
-    const file = await walks.saveAs(path, "mine", false);
+    const { file } = await walks.saveAs(path, "mine", false);
     writeFileSync(path, "the other's");
     expect(await walks.onDisk(file)).toBe("changed");
     await expect(walks.save(file, "mine too", false)).rejects.toThrow("Another program");
@@ -79,7 +80,8 @@ describe("versions", () => {
     // A file where the folder should be: fails for every user, root included.
     writeFileSync(kept(), "in the way");
     const walks = new WalkFiles(new Versions(kept(), () => 20));
-    const file = await walks.saveAs(path, "one", false);
+    const { file, notKept } = await walks.saveAs(path, "one", false);
+    expect(notKept).toMatchObject({ where: "walk.walk.geojson" });
     expect(await walks.save(file, "two", false)).toMatchObject({ where: "walk.walk.geojson" });
     expect(readFileSync(path, "utf8")).toBe("two");
   });
@@ -148,26 +150,59 @@ describe("two windows on one file", () => {
     const locksOf = (windows: Windows): Locks => new Locks(join(folder, "locks"), windows);
     mkdirSync(join(folder, "locks"));
     mkdirSync(join(folder, "windows"));
-    const note = (pid: number, beats: number): void =>
-      writeFileSync(join(folder, "windows", `${first}.json`), JSON.stringify({ pid, run: "other", beats }));
+    const note = (pid: number, beats: number, hidden: boolean): void =>
+      writeFileSync(
+        join(folder, "windows", `${first}.json`),
+        JSON.stringify({ pid, run: "other", beats, hidden }),
+      );
     writeFileSync(join(folder, "locks", `${await keyOf(path)}.json`), JSON.stringify({ window: first }));
     // This test's own process stands for the one that has the number.
-    note(process.pid, 7);
+    note(process.pid, 7, true);
     let now = 0;
     const windows = new Windows(join(folder, "windows"), () => now);
     expect(await locksOf(windows).hold(second, path, false)).toBe(false);
     now = 60_000;
-    note(process.pid, 8);
+    note(process.pid, 8, true);
     expect(await locksOf(windows).hold(second, path, false)).toBe(false);
+    // Hidden, it may be silent for a minute and a half; seen, for half a minute.
     now = 149_000;
     expect(await locksOf(windows).hold(second, path, false)).toBe(false);
-    now = 151_000;
+    note(process.pid, 9, false);
+    expect(await locksOf(windows).hold(second, path, false)).toBe(false);
+    now = 178_000;
+    expect(await locksOf(windows).hold(second, path, false)).toBe(false);
+    now = 180_000;
     expect(await locksOf(windows).hold(second, path, false)).toBe(true);
 
     const ended = spawnSync(process.execPath, ["-e", ""]);
     writeFileSync(join(folder, "locks", `${await keyOf(path)}.json`), JSON.stringify({ window: first }));
-    note(ended.pid, 9);
+    note(ended.pid, 9, true);
     expect(await locksOf(new Windows(join(folder, "windows"))).hold(second, path, false)).toBe(true);
+  });
+
+  it("lets only the one save that has it, from the moment it was taken over", async () => {
+    const walks = new WalkFiles();
+    const { calls } = keepingCalls(join(folder, "kept"), walks, new Versions(join(folder, "v"), () => 5));
+    await walks.saveAs(path, "one", false);
+    const [{ file: mine }, { file: theirs }] = [await walks.open(path), await walks.open(path)];
+    for (const window of [first, second]) await calls.beat(window, false);
+    expect(await calls.holdWalk(first, mine)).toBe(true);
+    expect(await calls.holdWalk(second, theirs)).toBe(false);
+    // Looking only, it cannot write either.
+    await expect(walks.save(theirs, "theirs", true)).rejects.toMatchObject({ code: "taken-over" });
+    await walks.save(mine, "mine", true);
+    expect(await calls.holdWalk(second, theirs, true)).toBe(true);
+    // No beat has told the first of it yet.
+    await expect(walks.save(mine, "mine again", true)).rejects.toMatchObject({
+      code: "taken-over",
+      where: "walk.walk.geojson",
+    });
+    expect(readFileSync(path, "utf8")).toBe("mine");
+    await walks.save(theirs, "theirs", true);
+    expect(readFileSync(path, "utf8")).toBe("theirs");
+    await calls.leave(second);
+    await walks.save(mine, "mine after all", true);
+    expect(readFileSync(path, "utf8")).toBe("mine after all");
   });
 
   it("gives a torn lock to whoever asks", async () => {
