@@ -11,12 +11,12 @@ import { groundOf, rulerOf, scaleMeaning, trueOfReading, unknownScale } from "./
 import type { North } from "../../core/walk/walk.ts";
 
 export const blanks = {
-  scale: signal("1:25\u202f000"),
+  scale: signal("1:25000"),
   knownGround: signal("1 km"),
   knownRuler: signal(""),
   ruler: signal("37 mm"),
   ground: signal("1.2 km"),
-  compass: signal("1:50\u202f000"),
+  compass: signal("1:50000"),
   reading: signal("800 m"),
   degrees: signal("15"),
   percent: signal(""),

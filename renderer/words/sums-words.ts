@@ -1,4 +1,5 @@
 /** Words of the map sums: scale, ruler, slope, bearings and norths, each with its working. */
+import { formatNumber } from "../../core/units/format.ts";
 import type { North } from "../../core/walk/walk.ts";
 
 export const sumsWords = {
@@ -23,7 +24,7 @@ export const sumsWords = {
     use: "Use it here",
     how: {
       fraction: (scale: string) => `${scale}: one of anything on the map is that many of it on the ground.`,
-      perKm: (mm: string, scale: string) => `1\u202f000\u202f000\u00a0mm ÷ ${scale} = ${mm}\u00a0mm.`,
+      perKm: (mm: string, scale: string) => `${formatNumber(1_000_000)}\u00a0mm ÷ ${scale} = ${mm}\u00a0mm.`,
       perInch: (feet: string, scale: string) => `${scale}\u00a0in ÷ 12 = ${feet}\u00a0ft.`,
       toGround: (paper: string, scale: string, ground: string) => `${paper} × ${scale} = ${ground}.`,
       toRuler: (ground: string, scale: string, paper: string) => `${ground} ÷ ${scale} = ${paper}.`,

@@ -154,7 +154,7 @@ test("sheets are moved on the map by pointer and by keys, and the walk is told t
   await part(page, "placing").waitFor();
   await until(async () => (await part(page, "print-screen").count()) === 0, "the screen to be put away");
   const said = (): Promise<string> => textOf(page, "placing-said");
-  expect(await said()).toMatch(/^1 sheet at 1:25 000\. The whole walk lies on it\.$/);
+  expect(await said()).toMatch(/^1 sheet at 1:25,000\. The whole walk lies on it\.$/);
   const number = part(page, "sheet-number");
   const at = async (): Promise<{ x: number; y: number }> => {
     const box = await number.boundingBox();

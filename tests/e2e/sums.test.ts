@@ -22,20 +22,20 @@ describe("map sums", () => {
     await inSums(async ({ page }) => {
       // USGS Survey Manual 800.2: one inch to 2000 feet is 1:24 000. By hand: 3.2 in is 6400 ft, 1950.72 m.
       await fill(page, "scale", "one inch equals 2000 feet");
-      expect(await textOf(page, "sum-scale-how")).toMatch(/^1:24 000:/);
+      expect(await textOf(page, "sum-scale-how")).toMatch(/^1:24,000:/);
       expect(await textOf(page, "sum-per-inch")).toBe("2000 ft");
       await fill(page, "ruler", "3.2 in");
       expect(await textOf(page, "sum-to-ground")).toBe("1.951 km, 1.212 mi");
-      expect(await textOf(page, "sum-to-ground-how")).toBe("81.28 mm × 24 000 = 1.951 km.");
+      expect(await textOf(page, "sum-to-ground-how")).toBe("81.28 mm × 24,000 = 1.951 km.");
       await fill(page, "compass", "1:25000");
       await fill(page, "reading", "1000 m");
       expect(await textOf(page, "sum-edge")).toBe("960 m, 3150 ft");
       // By hand: 3.425 km ÷ 137 mm is 25 000.
       await fill(page, "known-ground", "3.425 km");
       await fill(page, "known-ruler", "137 mm");
-      expect(await textOf(page, "sum-found-scale")).toBe("1:25 000");
+      expect(await textOf(page, "sum-found-scale")).toBe("1:25,000");
       await part(page, "sum-use-scale").click();
-      expect(await value(page, "scale")).toBe("1:25 000");
+      expect(await value(page, "scale")).toBe("1:25,000");
       await fill(page, "scale", "1:0");
       expect(await textOf(page, "sum-scale-how")).toMatch(/no map scale\. Write a scale such as/);
       expect(await part(page, "sum-scale").getAttribute("aria-invalid")).toBe("true");
