@@ -88,7 +88,7 @@ test("questions are answered and judged, others chosen, and sheet and key go to 
     await part(page, "drill-place").selectOption("walk");
     await part(page, "drill-scale").fill("1:10000");
     await part(page, "drill-scale").press("Enter");
-    await asked(window, /How far is it from 1A to 1B.*1:10 000/);
+    await asked(window, /How far is it from 1A to 1B.*1:10,000/);
     const onScreen = await textOf(page, "drill-ask");
     const sheet = await savePdf(window, "drill-sheet", "practice.pdf");
     const key = await savePdf(window, "drill-key", "practice-key.pdf");
