@@ -165,12 +165,22 @@ export interface OpenedMap {
   readonly terrainUrl: string | null;
 }
 
+/** A walk opened or saved lately. */
+export interface RecentWalk {
+  readonly file: FileHandle;
+  /** Name of the folder it lies in. */
+  readonly folder: string;
+  readonly there: boolean;
+}
+
 /**
  * Where a file is to be chosen. Electron shows its own dialogs and takes no choice. In the browser host the page
- * itself asks: either a bare name in the host's walk folder, or the content of a file picked in the browser.
+ * itself asks: either a bare name in the host's walk folder, or the content of a file picked in the browser. In both a
+ * file may be known already, by its handle: opened lately, or named when the program was started.
  */
 export type OpenChoice =
   | { readonly name: string }
+  | { readonly file: string }
   | { readonly upload: { readonly name: string; readonly text: string } };
 export interface SaveChoice {
   readonly name: string;
@@ -364,7 +374,17 @@ export interface Settings {
   readonly keptVersions: number;
   readonly lastMapId: string | null;
   readonly cautionSeen: boolean;
-  readonly window: { readonly width: number; readonly height: number; readonly maximised: boolean };
+  readonly window: WindowPlace;
+}
+
+/** Where the window was last, as it is when neither maximised nor filling the screen; x and y are null before it was anywhere. */
+export interface WindowPlace {
+  readonly width: number;
+  readonly height: number;
+  readonly x: number | null;
+  readonly y: number | null;
+  readonly maximised: boolean;
+  readonly fullScreen: boolean;
 }
 
 /** What is chosen for paper and remembered from walk to walk: all but where its sheets lie. */
@@ -397,7 +417,7 @@ export const USUAL_SETTINGS: Settings = {
   keptVersions: 20,
   lastMapId: null,
   cautionSeen: false,
-  window: { width: 1280, height: 820, maximised: false },
+  window: { width: 1280, height: 820, x: null, y: null, maximised: false, fullScreen: false },
 };
 
 /** How many versions of each walk may be kept. */
@@ -478,6 +498,12 @@ export interface HostApi {
   /** File names in the host's walk folder, for the page's own dialog ("page" hosts only). */
   listWalkFiles(): Promise<readonly string[]>;
   openWalk(choice?: OpenChoice): Promise<OpenedText | null>;
+  /** The newest first; `there` is asked each time. */
+  recentWalks(): Promise<readonly RecentWalk[]>;
+  /** Takes a walk off that list, the file stays; null takes off all. */
+  forgetRecent(id: string | null): Promise<void>;
+  /** Files the program was asked from outside to open, each told once. */
+  filesToOpen(): Promise<readonly FileHandle[]>;
   /** Opens the demo walk that ships with the app, as a new unsaved walk. */
   openDemoWalk(): Promise<{ readonly text: string; readonly mapId: string }>;
   /**
@@ -558,23 +584,71 @@ export interface HostApi {
   /** To a printer by the system's own dialog, true to size. Fault "unavailable" where the host has none. */
   printSheets(key: string): Promise<void>;
 
+  /** The menu of the host's own; a host without one does nothing. */
+  showMenu(menu: NativeMenu): Promise<void>;
+  /** Fills the screen or stops to. False where the page has to do it. */
+  fillScreen(): Promise<boolean>;
+  /** Ends the program, once the person has said that nothing holds it back; a host in a browser goes on. */
+  quit(): Promise<void>;
+
   getSettings(): Promise<Settings>;
   setSettings(change: Partial<Settings>): Promise<Settings>;
 }
 
-/** What the menu or the host may ask of the window. */
+/** A line of the native menu. */
+export interface NativeItem {
+  readonly id: string;
+  readonly label: string;
+  /** As commands name their keys: "shift+z", with Ctrl or Cmd. */
+  readonly key: string | null;
+  readonly enabled: boolean;
+  /** Null for what is neither on nor off. */
+  readonly on: boolean | null;
+  /** One of several, of which one is on. */
+  readonly oneOf: boolean;
+}
+
+/** Lines that belong together. With a heading they open beside it. */
+export interface NativePart {
+  readonly heading: string | null;
+  readonly items: readonly NativeItem[];
+}
+
+/** What the system does by itself in a menu, and what those lines are called. */
+export const SYSTEM_ITEMS = [
+  "cut",
+  "copy",
+  "paste",
+  "selectAll",
+  "close",
+  "quit",
+  "hide",
+  "hideOthers",
+  "unhide",
+  "minimize",
+  "zoom",
+  "front",
+] as const;
+export type SystemItem = (typeof SYSTEM_ITEMS)[number];
+
+export const NATIVE_MENUS = ["file", "edit", "view", "tools", "window", "help"] as const;
+
+/** The window's commands as a menu of the host's own shows them; what a system expects beside them the host adds. */
+export interface NativeMenu {
+  readonly titles: Readonly<Record<(typeof NATIVE_MENUS)[number], string>>;
+  readonly menus: Readonly<Record<"file" | "edit" | "view" | "tools", readonly NativePart[]>>;
+  /** In the menu of the program's name where there is one, else under Edit and under Help. */
+  readonly settings: NativeItem;
+  readonly about: NativeItem;
+  readonly help: readonly NativeItem[];
+  readonly system: Readonly<Record<SystemItem, string>>;
+}
+
+/** What the host may ask of the window: a line of the menu it showed, or something of its own. */
 export type HostCommand =
-  | "new"
-  | "open"
-  | "save"
-  | "save-as"
-  | "print"
-  | "export-csv"
-  | "import"
-  | "export"
-  | "undo"
-  | "redo"
-  | "close";
+  | { readonly item: string }
+  /** Whether the window may go, with the program or alone; or to look for files to open. */
+  | { readonly ask: "close" | "quit" | "open-files" };
 
 export type HostMethod = keyof HostApi;
 
@@ -601,6 +675,9 @@ export const HOST_METHODS = {
   forgetRoles: true,
   listWalkFiles: true,
   openWalk: true,
+  recentWalks: true,
+  forgetRecent: true,
+  filesToOpen: true,
   openDemoWalk: true,
   saveWalk: true,
   saveWalkAs: true,
@@ -621,6 +698,9 @@ export const HOST_METHODS = {
   sheetsPage: true,
   saveSheets: true,
   printSheets: true,
+  showMenu: true,
+  fillScreen: true,
+  quit: true,
   getSettings: true,
   setSettings: true,
 } as const satisfies Record<HostMethod, true>;
@@ -641,6 +721,6 @@ export interface HostBridge {
    * its walk folder. @param file of the page (a DOM `File`); @param told called with the share that has come
    */
   takeFile(file: unknown, told?: (done: number) => void, signal?: AbortSignal): Promise<Envelope<FileHandle>>;
-  /** Commands from the native menu. Returns a function that stops listening. */
+  /** What the host asks. Returns a function that stops listening. */
   onCommand(listener: (command: HostCommand) => void): () => void;
 }

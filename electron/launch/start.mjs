@@ -1,6 +1,6 @@
-/** `npm start`: installs, builds, then opens the window: Electron's, or without Electron the browser's. */
+/** `npm start -- FILE …`: installs, builds, then opens the window: Electron's, or without Electron the browser's. */
 import { spawn } from "node:child_process";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { APP_FOLDER, checkNode } from "./app-folder.mjs";
 import { electronBinary } from "./electron-binary.mjs";
 import { ensureBuilt } from "./ensure-built.mjs";
@@ -12,7 +12,9 @@ await ensureInstalled();
 await ensureBuilt(["shell", "window"]);
 
 const electron = electronBinary() ?? ((await fetchElectron()) ? electronBinary() : null);
-const args = process.argv.slice(2);
+// npm runs a script in the folder of package.json; file names were meant from where the person stands.
+const standing = (process.env.npm_lifecycle_event === "start" && process.env.INIT_CWD) || process.cwd();
+const args = process.argv.slice(2).map((arg) => (arg.startsWith("-") ? arg : resolve(standing, arg)));
 if (!electron) {
   process.stdout.write(
     "Electron is not on this computer and could not be fetched: opening the same window in the browser instead.\n",

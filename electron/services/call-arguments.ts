@@ -7,7 +7,9 @@ import {
   KEPT_VERSIONS,
   type HostApi,
   type HostMethod,
+  NATIVE_MENUS,
   SHEET_STRENGTHS,
+  SYSTEM_ITEMS,
   TEXT_SIZES,
 } from "../contract.ts";
 import { MAP_TITLE, MAP_VIEW } from "./map-case-notes.ts";
@@ -29,7 +31,9 @@ const leftOut = <S extends v.GenericSchema>(schema: S) =>
 
 const named = v.strictObject({ name });
 const saveChoice = leftOut(v.strictObject({ name, replace: v.optional(v.boolean()) }));
-const openChoice = leftOut(v.union([named, v.strictObject({ upload: v.strictObject({ name, text }) })]));
+const openChoice = leftOut(
+  v.union([named, v.strictObject({ file: id }), v.strictObject({ upload: v.strictObject({ name, text }) })]),
+);
 const file = v.strictObject({ id, name });
 const windowId = v.pipe(v.string(), v.uuid());
 /** What is not a window's business is never part of a path. */
@@ -37,12 +41,23 @@ const draftId = v.pipe(v.string(), v.regex(/^[0-9a-f-]{36}\.\d{1,9}$/));
 const yesOrLeftOut = leftOut(v.boolean());
 
 const size = v.pipe(v.number(), v.integer(), v.minValue(200), v.maxValue(20_000));
+/** Screens left of the first, or above it, have places below zero. */
+const place = v.nullable(v.pipe(v.number(), v.integer(), v.minValue(-100_000), v.maxValue(100_000)));
 const settings = v.strictObject({
   theme: v.exactOptional(v.picklist(["system", "light", "dark", "night"])),
   lengthUnit: v.exactOptional(v.picklist(["metric", "imperial"])),
   lastMapId: v.exactOptional(v.nullable(id)),
   cautionSeen: v.exactOptional(v.boolean()),
-  window: v.exactOptional(v.strictObject({ width: size, height: size, maximised: v.boolean() })),
+  window: v.exactOptional(
+    v.strictObject({
+      width: size,
+      height: size,
+      x: place,
+      y: place,
+      maximised: v.boolean(),
+      fullScreen: v.boolean(),
+    }),
+  ),
   lengths: v.exactOptional(PREFERENCE_SHAPES.lengths),
   figureLocale: v.exactOptional(PREFERENCE_SHAPES.figureLocale),
   compass: v.exactOptional(PREFERENCE_SHAPES.compass),
@@ -113,6 +128,30 @@ const mapOrder = v.strictObject({
   fillVoids: v.nullable(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(1000))),
 });
 
+/** Labels hold names of files and of steps; a menu longer than this is nobody's. */
+const label = v.pipe(v.string(), v.maxLength(300));
+const nativeItem = v.strictObject({
+  id: label,
+  label,
+  key: v.nullable(v.pipe(v.string(), v.maxLength(20))),
+  enabled: v.boolean(),
+  on: v.nullable(v.boolean()),
+  oneOf: v.boolean(),
+});
+const nativeItems = v.pipe(v.array(nativeItem), v.maxLength(100));
+const nativeParts = v.pipe(
+  v.array(v.strictObject({ heading: v.nullable(label), items: nativeItems })),
+  v.maxLength(30),
+);
+const nativeMenu = v.strictObject({
+  titles: v.strictObject(v.entriesFromList(NATIVE_MENUS, label)),
+  menus: v.strictObject({ file: nativeParts, edit: nativeParts, view: nativeParts, tools: nativeParts }),
+  settings: nativeItem,
+  about: nativeItem,
+  help: nativeItems,
+  system: v.strictObject(v.entriesFromList(SYSTEM_ITEMS, label)),
+});
+
 /** Each method's arguments in order. A method missing here, or one that lets through another type, does not compile. */
 const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Parameters<HostApi[M]>> } = {
   info: v.strictTuple([]),
@@ -136,6 +175,9 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
   forgetRoles: v.strictTuple([id, id]),
   listWalkFiles: v.strictTuple([]),
   openWalk: v.strictTuple([openChoice]),
+  recentWalks: v.strictTuple([]),
+  forgetRecent: v.strictTuple([v.nullable(id)]),
+  filesToOpen: v.strictTuple([]),
   openDemoWalk: v.strictTuple([]),
   saveWalk: v.strictTuple([file, text, leftOut(v.strictObject({ evenIfChanged: v.optional(v.boolean()) }))]),
   saveWalkAs: v.strictTuple([text, name, saveChoice]),
@@ -168,6 +210,9 @@ const ARGUMENTS: { readonly [M in HostMethod]: v.GenericSchema<unknown, Paramete
   sheetsPage: v.strictTuple([id, v.pipe(v.number(), v.integer(), v.minValue(0))]),
   saveSheets: v.strictTuple([id, v.picklist(["pdf", "svg"]), name, saveChoice]),
   printSheets: v.strictTuple([id]),
+  showMenu: v.strictTuple([nativeMenu]),
+  fillScreen: v.strictTuple([]),
+  quit: v.strictTuple([]),
   getSettings: v.strictTuple([]),
   setSettings: v.strictTuple([settings]),
 };
@@ -195,6 +240,9 @@ const COUNTS: { readonly [M in HostMethod]: number } = {
   forgetRoles: 2,
   listWalkFiles: 0,
   openWalk: 1,
+  recentWalks: 0,
+  forgetRecent: 1,
+  filesToOpen: 0,
   openDemoWalk: 0,
   saveWalk: 3,
   saveWalkAs: 3,
@@ -215,6 +263,9 @@ const COUNTS: { readonly [M in HostMethod]: number } = {
   sheetsPage: 2,
   saveSheets: 4,
   printSheets: 1,
+  showMenu: 1,
+  fillScreen: 0,
+  quit: 0,
   getSettings: 0,
   setSettings: 1,
 };

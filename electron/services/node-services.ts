@@ -3,11 +3,16 @@ import type { App } from "./app-folder.ts";
 import { openConfSettings } from "./conf-settings.ts";
 import type { FileChooser } from "./file-chooser.ts";
 import { settingsFolder, walksFolder } from "./folders.ts";
+import type { GivenFiles } from "./given-files.ts";
 import { GROUND_DECODERS } from "./ground-decoders.ts";
 import { createServices, type Services } from "./services.ts";
 
 /** The services on plain Node, for the browser host: files chosen on the page, no printer of its own. */
-export function nodeServices(app: App, chooserFor: (folder: string) => FileChooser): Services {
+export function nodeServices(
+  app: App,
+  chooserFor: (folder: string) => FileChooser,
+  given: GivenFiles,
+): Services {
   const folder = walksFolder();
   return createServices({
     app,
@@ -16,6 +21,7 @@ export function nodeServices(app: App, chooserFor: (folder: string) => FileChoos
     settings: openConfSettings(settingsFolder()),
     chooser: chooserFor(folder),
     printer: null,
+    given,
     readInfo: (source) => readInfo(source, GROUND_DECODERS),
   });
 }

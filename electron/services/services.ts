@@ -2,12 +2,13 @@ import { dirname, join, resolve } from "node:path";
 import { packKml } from "../../core/exchange/write-kml.ts";
 import type { ByteSource } from "../../core/map/source.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
-import type { FileHandle, HostApi, HostInfo, MapChoice, SaveChoice } from "../contract.ts";
+import type { FileHandle, HostApi, HostInfo, MapChoice, NativeMenu, SaveChoice } from "../contract.ts";
 import type { App } from "./app-folder.ts";
 import { saveAtomically } from "./atomic-save.ts";
 import { readDemoWalk } from "./demo-walk.ts";
 import { type FileChooser, type FileKind, withEnding } from "./file-chooser.ts";
 import { suggestName } from "./file-name.ts";
+import { GivenFiles } from "./given-files.ts";
 import { importArchive } from "./archives/import-archive.ts";
 import { keepingCalls } from "./keeping/keeping-calls.ts";
 import { Versions } from "./keeping/versions.ts";
@@ -15,10 +16,22 @@ import { MapCase } from "./map-case.ts";
 import { MapJobs } from "./map-jobs.ts";
 import { OpenedMaps } from "./opened-maps.ts";
 import { PickedFiles } from "./picked-files.ts";
+import { type RecentDocuments, RecentWalks } from "./recent-walks.ts";
 import type { SettingsFile } from "./settings.ts";
 import type { PagePrinter } from "./sheets/page-printer.ts";
 import { sheetCalls } from "./sheets/sheet-calls.ts";
 import { WalkFiles } from "./walk-files.ts";
+
+/** What only a desktop program can ask of the system. */
+export interface Desktop {
+  /** Shows a file in the system's own window. */
+  reveal(path: string): void;
+  showMenu(menu: NativeMenu): void;
+  fillScreen(): void;
+  quit(): void;
+  /** The system's own list of documents used lately. */
+  readonly recent: RecentDocuments;
+}
 
 export interface ServicesDeps {
   readonly app: App;
@@ -31,8 +44,10 @@ export interface ServicesDeps {
   readonly chooser: FileChooser;
   /** Null where the host has no printer dialog of its own. */
   readonly printer: PagePrinter | null;
-  /** Shows a file in the system's own window; left out where the host cannot. */
-  readonly reveal?: (path: string) => void;
+  /** What the desktop does for the program; left out where the host has none. */
+  readonly desktop?: Desktop;
+  /** Files the program is asked from outside to open. */
+  readonly given?: GivenFiles;
   readonly readInfo: (source: ByteSource) => Promise<MapInfo>;
 }
 
@@ -41,8 +56,6 @@ export interface Services {
   readonly openedMaps: OpenedMaps;
   readonly picked: PickedFiles;
   readonly walksFolder: string;
-  /** Whether ending now would give up a map that is being made. */
-  isMakingMap(): boolean;
   close(): Promise<void>;
 }
 
@@ -73,6 +86,8 @@ export function createServices(deps: ServicesDeps): Services {
   const keepFolder = join(settings.folder, "kept");
   const versions = new Versions(join(keepFolder, "versions"), () => settings.get().keptVersions);
   const walks = new WalkFiles(versions);
+  const recents = new RecentWalks(settings, picked, deps.desktop?.recent);
+  const given = deps.given ?? new GivenFiles();
   const keeping = keepingCalls(keepFolder, walks, versions);
   const openedMaps = new OpenedMaps();
   const sheets = sheetCalls({
@@ -117,10 +132,10 @@ export function createServices(deps: ServicesDeps): Services {
     renameMap: (id, title) => maps.rename(id, title),
     revealMap: async (id) => {
       const { path, entry } = await maps.inCase(id);
-      deps.reveal?.(path);
+      deps.desktop?.reveal(path);
       const inFolder = dirname(path) === resolve(deps.walksFolder) && deps.host.folderName !== "";
       return {
-        shown: deps.reveal !== undefined,
+        shown: deps.desktop !== undefined,
         place: inFolder ? `${deps.host.folderName}/${entry.fileName}` : path,
       };
     },
@@ -142,14 +157,24 @@ export function createServices(deps: ServicesDeps): Services {
     listWalkFiles: () => chooser.walkNames(),
     openWalk: async (choice) => {
       if (choice && "upload" in choice) return walks.openUploaded(choice.upload.name, choice.upload.text);
-      const path = await chooser.toOpen("walk", choice);
-      return path === null ? null : await walks.open(path);
+      const path =
+        choice && "file" in choice ? picked.pathOf(choice.file) : await chooser.toOpen("walk", choice);
+      if (path === null) return null;
+      const opened = await walks.open(path);
+      recents.note(path);
+      return opened;
     },
+    recentWalks: () => recents.list(),
+    forgetRecent: async (handle) => recents.forget(handle),
+    filesToOpen: async () => given.take().map((path) => picked.take(path)),
     openDemoWalk: () => readDemoWalk(sampleFolder),
     saveWalk: (file, text, options) => walks.save(file, text, options?.evenIfChanged === true),
     saveWalkAs: async (text, suggestedName, choice) => {
       const place = await chooser.toSave("walk", withEnding(suggestName(suggestedName), "walk"), choice);
-      return place === null ? null : await walks.saveAs(place.path, text, place.replace);
+      if (place === null) return null;
+      const saved = await walks.saveAs(place.path, text, place.replace);
+      recents.note(place.path);
+      return saved;
     },
 
     ...keeping.calls,
@@ -157,6 +182,13 @@ export function createServices(deps: ServicesDeps): Services {
     exportText: (kind, text, suggestedName, choice) =>
       saveProduct(kind, suggestedName, choice, async () => (kind === "kmz" ? packKml(text) : text)),
     ...sheets.calls,
+
+    showMenu: async (menu) => deps.desktop?.showMenu(menu),
+    fillScreen: async () => {
+      deps.desktop?.fillScreen();
+      return deps.desktop !== undefined;
+    },
+    quit: async () => deps.desktop?.quit(),
 
     getSettings: async () => settings.get(),
     setSettings: async (change) => settings.set(change),
@@ -166,7 +198,6 @@ export function createServices(deps: ServicesDeps): Services {
     openedMaps,
     picked,
     walksFolder: deps.walksFolder,
-    isMakingMap: () => jobs.isMaking,
     async close() {
       await keeping.close();
       await jobs.close();

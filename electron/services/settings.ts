@@ -7,10 +7,13 @@ import { rememberedRolesIn, withRemembered } from "./archives/remembered-roles.t
 import { fileFault } from "./file-faults.ts";
 import { type CaseNotes, NO_NOTES, readCaseNotes } from "./map-case-notes.ts";
 import { changePreferences, readPreferences } from "./preferences.ts";
+import { recentPathsIn } from "./recent-walks.ts";
 
 /** What the file holds: what the window sees, the maps added to the case, and the roles set for them. */
 export interface StoredSettings extends Settings {
   readonly addedMaps: readonly string[];
+  /** Paths of walks opened or saved lately, the newest first. */
+  readonly recentWalks: readonly string[];
   readonly caseNotes: CaseNotes;
   readonly mapRoles: readonly RememberedRoles[];
 }
@@ -18,6 +21,7 @@ export interface StoredSettings extends Settings {
 export const DEFAULT_SETTINGS: StoredSettings = {
   ...USUAL_SETTINGS,
   addedMaps: [],
+  recentWalks: [],
   caseNotes: NO_NOTES,
   mapRoles: [],
 };
@@ -36,10 +40,14 @@ const SCHEMA = {
     properties: {
       width: { type: "number", minimum: 200, maximum: 20000 },
       height: { type: "number", minimum: 200, maximum: 20000 },
+      x: { type: ["number", "null"] },
+      y: { type: ["number", "null"] },
       maximised: { type: "boolean" },
+      fullScreen: { type: "boolean" },
     },
   },
   caseNotes: {},
+  recentWalks: {},
   addedMaps: { type: "array", items: { type: "string" }, maxItems: 1000 },
   mapRoles: {},
   lengths: {},
@@ -87,6 +95,8 @@ export interface SettingsFile {
   addedMaps(): readonly string[];
   addMap(path: string): void;
   forgetMap(path: string): void;
+  recentWalks(): readonly string[];
+  setRecentWalks(paths: readonly string[]): void;
   caseNotes(): CaseNotes;
   setCaseNotes(change: Partial<CaseNotes>): void;
   /** Roles set by hand, of all archives. */
@@ -220,6 +230,14 @@ class StoreSettings implements SettingsFile {
 
   forgetMap(path: string): void {
     this.#write({ addedMaps: this.addedMaps().filter((one) => one !== path) });
+  }
+
+  recentWalks(): readonly string[] {
+    return recentPathsIn(this.#read().recentWalks);
+  }
+
+  setRecentWalks(paths: readonly string[]): void {
+    this.#write({ recentWalks: paths });
   }
 
   caseNotes(): CaseNotes {

@@ -1,18 +1,23 @@
-import { BrowserWindow, dialog } from "electron";
-import type { Settings } from "../contract.ts";
+import { BrowserWindow, dialog, screen } from "electron";
+import type { HostCommand } from "../contract.ts";
 import type { SettingsFile } from "../services/settings.ts";
 import { APP_ORIGIN } from "./app-protocol.ts";
+import { COMMAND_CHANNEL } from "./channels.ts";
+import { placeOnScreens } from "./window-place.ts";
 
-/** Opens the window as large as it was last time; it shows itself when there is something to see. */
+/**
+ * Opens the window where and as it was last time; it shows itself when there is something to see.
+ * @param isQuitting whether the whole program is about to end, asked when the window is closed
+ */
 export function openWindow(
   preload: string,
   settings: SettingsFile,
-  isMakingMap: () => boolean,
+  isQuitting: () => boolean,
 ): BrowserWindow {
-  const { width, height, maximised } = settings.get().window;
+  const place = settings.get().window;
+  const screens = screen.getAllDisplays().map(({ workArea }) => workArea);
   const window = new BrowserWindow({
-    width,
-    height,
+    ...placeOnScreens(place, screens),
     minWidth: 360,
     minHeight: 400,
     show: false,
@@ -29,40 +34,32 @@ export function openWindow(
     },
   });
   window.once("ready-to-show", () => {
-    if (maximised) window.maximize();
+    if (place.maximised) window.maximize();
+    if (place.fullScreen) window.setFullScreen(true);
     window.show();
   });
-  window.on("close", () => rememberSize(window, settings));
-  keepWork(window, isMakingMap);
+  window.on("close", () => rememberPlace(window, settings));
+  // The page holds on to what is not saved: then it asks, in its own words, and goes by itself once it may.
+  window.webContents.on("will-prevent-unload", () =>
+    tellWindow(window, { ask: isQuitting() ? "quit" : "close" }),
+  );
   offerToReload(window);
   void window.loadURL(`${APP_ORIGIN}/`);
   return window;
 }
 
-function rememberSize(window: BrowserWindow, settings: SettingsFile): void {
-  const { width, height } = window.getNormalBounds();
-  const size: Settings["window"] = { width, height, maximised: window.isMaximized() };
-  try {
-    settings.set({ window: size });
-  } catch {
-    // A size that cannot be kept is no reason to stay open.
-  }
-}
+export const tellWindow = (window: BrowserWindow, command: HostCommand): void =>
+  window.webContents.send(COMMAND_CHANNEL, command);
 
-/** The page refuses to unload while a walk is unsaved or a map is being made; Electron shows no question of its own then. */
-function keepWork(window: BrowserWindow, isMakingMap: () => boolean): void {
-  window.webContents.on("will-prevent-unload", (event) => {
-    const answer = dialog.showMessageBoxSync(window, {
-      type: "warning",
-      message: isMakingMap()
-        ? "A map is being made. Leaving now stops it and leaves nothing of it."
-        : "This walk has changes that are not saved.",
-      buttons: ["Keep the window open", isMakingMap() ? "Stop and leave" : "Leave without saving"],
-      defaultId: 0,
-      cancelId: 0,
+function rememberPlace(window: BrowserWindow, settings: SettingsFile): void {
+  const { width, height, x, y } = window.getNormalBounds();
+  try {
+    settings.set({
+      window: { width, height, x, y, maximised: window.isMaximized(), fullScreen: window.isFullScreen() },
     });
-    if (answer === 1) event.preventDefault();
-  });
+  } catch {
+    // A place that cannot be kept is no reason to stay open.
+  }
 }
 
 function offerToReload(window: BrowserWindow): void {

@@ -1,12 +1,12 @@
-/** A command as a button or as a line of a menu; when it cannot be done it says why. */
-import { COMMANDS, type CommandId, keyText, runCommand } from "./commands.ts";
-import { MenuItem } from "./menu.tsx";
+/** A command as a button; when it cannot be done it says why. */
+import { keysOf, keyText, refusalOf } from "./command.ts";
+import { COMMANDS, type CommandId, runCommand } from "./commands.ts";
 
 export function CommandButton({ id, short }: { readonly id: CommandId; readonly short: string }) {
   const command = COMMANDS[id];
-  const refusal = command.refusal?.() ?? null;
+  const refusal = refusalOf(command);
   const name = command.name();
-  const keys = keyText(id);
+  const keys = keyText(keysOf(command)[0]);
   // Stays focusable while it refuses, so that the keyboard does not lose its place and the reason can be heard.
   return (
     <button
@@ -20,14 +20,5 @@ export function CommandButton({ id, short }: { readonly id: CommandId; readonly 
     >
       {short}
     </button>
-  );
-}
-
-export function CommandItem({ id }: { readonly id: CommandId }) {
-  const command = COMMANDS[id];
-  return (
-    <MenuItem onPick={() => runCommand(id)} keys={keyText(id)} refusal={command.refusal?.() ?? null}>
-      {command.name()}
-    </MenuItem>
   );
 }

@@ -1,15 +1,17 @@
 /** Keys of the whole window. Fields keep their own undo; a dialog keeps all keys to itself. */
-import { COMMANDS, type CommandId, runCommand } from "./commands.ts";
+import { keysOf, run } from "./command.ts";
+import { allCommands } from "./commands.ts";
 import { openDialogs } from "../dialogs/dialogs.ts";
 import { leaveFound } from "../find/find-state.ts";
 import { leavePlace } from "../place/place-state.ts";
 import { picked } from "../walk-state/selection.ts";
 
-/** "z" with Ctrl or Cmd, "shift+z" … as commands name their keys; null without Ctrl or Cmd. */
+/** "z" with Ctrl or Cmd, "shift+z" … as commands name their keys, "f11" alone; null for what types or moves. */
 export function pressedKey(
   event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "shiftKey" | "altKey">,
 ): string | null {
-  if (!event.ctrlKey && !event.metaKey) return null;
+  const named = /^F\d+$/.test(event.key);
+  if (!event.ctrlKey && !event.metaKey) return named ? event.key.toLowerCase() : null;
   const parts = [event.shiftKey && "shift", event.altKey && "alt", event.key.toLowerCase()];
   return parts.filter(Boolean).join("+");
 }
@@ -28,10 +30,10 @@ export function listenToKeys(): void {
     }
     const key = pressedKey(event);
     if (key === null) return;
-    const found = (Object.keys(COMMANDS) as CommandId[]).find((id) => COMMANDS[id].keys?.includes(key));
+    const found = allCommands().find((one) => keysOf(one).includes(key));
     if (!found) return;
-    if ((found === "undo" || found === "redo") && inField(event.target)) return;
+    if ((found.id === "undo" || found.id === "redo") && inField(event.target)) return;
     event.preventDefault();
-    runCommand(found);
+    run(found);
   });
 }

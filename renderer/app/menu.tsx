@@ -106,24 +106,26 @@ interface ItemProps {
   readonly children: ComponentChildren;
   readonly keys?: string | null;
   readonly refusal?: string | null;
-  /** Given for one of several choices. */
-  readonly chosen?: boolean;
+  /** Given for what is on or off. */
+  readonly on?: boolean | undefined;
+  /** One of several, of which one is on. */
+  readonly oneOf?: boolean | undefined;
 }
 
-export function MenuItem({ onPick, children, keys = null, refusal = null, chosen }: ItemProps) {
+export function MenuItem({ onPick, children, keys = null, refusal = null, on, oneOf }: ItemProps) {
   return (
     <button
       type="button"
       class="menu-item"
       tabIndex={-1}
-      role={chosen === undefined ? "menuitem" : "menuitemradio"}
-      {...(chosen === undefined ? {} : { "aria-checked": chosen })}
+      role={on === undefined ? "menuitem" : oneOf ? "menuitemradio" : "menuitemcheckbox"}
+      {...(on === undefined ? {} : { "aria-checked": on })}
       aria-disabled={refusal !== null}
       {...(refusal ? { title: refusal } : {})}
       onClick={() => refusal === null && onPick()}
     >
       <span class="menu-check" aria-hidden="true">
-        {chosen ? "✓" : ""}
+        {on ? "✓" : ""}
       </span>
       <span>{children}</span>
       {keys && <kbd>{keys}</kbd>}
@@ -131,45 +133,22 @@ export function MenuItem({ onPick, children, keys = null, refusal = null, chosen
   );
 }
 
-/** A line that is on or off by itself. */
-export const MenuCheck = ({
-  onPick,
-  children,
-  chosen,
-}: Pick<ItemProps, "onPick" | "children"> & { readonly chosen: boolean }) => (
-  <button
-    type="button"
-    class="menu-item"
-    tabIndex={-1}
-    role="menuitemcheckbox"
-    aria-checked={chosen}
-    onClick={onPick}
-  >
-    <span class="menu-check" aria-hidden="true">
-      {chosen ? "✓" : ""}
-    </span>
-    <span>{children}</span>
-  </button>
-);
-
-/** What belongs together, under its heading. */
+/** What belongs together, under its heading if it has one. */
 export const MenuGroup = ({
   heading,
   children,
 }: {
-  readonly heading: ComponentChildren;
+  readonly heading?: string | undefined;
   readonly children: ComponentChildren;
 }) => (
-  <div class="menu-group" role="group">
-    <MenuHeading>{heading}</MenuHeading>
+  <div class="menu-group" role="group" {...(heading ? { "aria-label": heading } : {})}>
+    {heading && (
+      <p class="menu-heading soft" role="presentation">
+        {heading}
+      </p>
+    )}
     {children}
   </div>
-);
-
-export const MenuHeading = ({ children }: { readonly children: ComponentChildren }) => (
-  <p class="menu-heading soft" role="presentation">
-    {children}
-  </p>
 );
 
 export const MenuLine = () => <hr class="menu-line" />;

@@ -9,16 +9,17 @@ import { listenToPaste } from "../exchange/paste.ts";
 import { listenToDrops } from "../map-case/drop-files.ts";
 import { keepCalm, keepFigures } from "../walk-state/figures.ts";
 import { unsaved, walk } from "../walk-state/walk-document.ts";
-import { mayLeaveBeside, unsavedBeside } from "../beside/beside-state.ts";
-import { giveUpDrafts, watchWindow } from "../recovery/watch-window.ts";
+import { watchWindow } from "../recovery/watch-window.ts";
 import { words } from "../words/words.ts";
 import { effect } from "@preact/signals";
-import { runCommand } from "./commands.ts";
 import { hostInfo } from "./host-info.ts";
-import { inField, listenToKeys } from "./keyboard.ts";
+import { listenToKeys } from "./keyboard.ts";
+import { holdWindow, leave } from "./leaving.ts";
+import { keepNativeMenu, pickNative } from "./native-menu.ts";
 import { say, sayFault } from "./notices.ts";
 import { changeSettings, loadSettings, settings } from "./settings.ts";
-import { mayLeaveWalk } from "./walk-files.ts";
+import { openGiven } from "./open-given.ts";
+import { keepRecent } from "./recent.ts";
 
 export function listen(): void {
   keepFigures();
@@ -32,27 +33,14 @@ export function listen(): void {
   effect(() => {
     document.title = `${unsaved.value ? "• " : ""}${walk.value.title} – ${words.app}`;
   });
-  // Once the person has said that the walk may go, the browser need not ask again.
-  let mayGo = false;
-  window.addEventListener("beforeunload", (event) => {
-    if ((unsaved.value || unsavedBeside.value.length > 0) && !mayGo) event.preventDefault();
-  });
+  holdWindow();
+  keepNativeMenu();
   onHostCommand((command) => {
-    if (command === "close")
-      void mayLeaveAll().then(async (may) => {
-        mayGo = may;
-        if (!may) return;
-        await giveUpDrafts();
-        window.close();
-      });
-    // The menu's undo is the field's while one types in it.
-    else if ((command === "undo" || command === "redo") && inField(document.activeElement))
-      document.execCommand(command);
-    else runCommand(command);
+    if ("item" in command) pickNative(command.item);
+    else if (command.ask === "open-files") void openGiven();
+    else void leave(command.ask);
   });
 }
-
-const mayLeaveAll = async (): Promise<boolean> => (await mayLeaveWalk()) && (await mayLeaveBeside());
 
 export async function start(): Promise<void> {
   try {
@@ -72,4 +60,6 @@ export async function start(): Promise<void> {
   if (first) await openMapById(first.id);
   await cautions;
   await watchWindow();
+  keepRecent();
+  await openGiven();
 }

@@ -7,14 +7,14 @@ import { words } from "../words/words.ts";
 import { CommandButton } from "./command-button.tsx";
 import { DayField } from "./day-field.tsx";
 import { DraftField } from "./draft-field.tsx";
-import { ToolsMenu, ViewMenu, WalkMenu } from "./menus.tsx";
+import { CommandMenu } from "./menus.tsx";
 import { runCommand } from "./commands.ts";
 
 export function WalkBar() {
   const { title } = walk.value;
   return (
     <div class="paper bar" role="toolbar" aria-label={words.bar.label}>
-      <WalkMenu />
+      <CommandMenu menu="walk" />
       <div class="walk-title">
         <DraftField
           class="title-field"
@@ -50,8 +50,8 @@ export function BasisBar() {
       </button>
       <DayField class="field date-field" test="date" />
       <CommandButton id="find" short={findWords.short} />
-      <ToolsMenu />
-      <ViewMenu />
+      <CommandMenu menu="tools" />
+      <CommandMenu menu="view" />
     </div>
   );
 }

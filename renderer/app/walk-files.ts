@@ -62,25 +62,46 @@ async function chooseFile(): Promise<OpenedText | null> {
  * A walk the person chooses, read but not put on the table; null when they choose none.
  * @throws Fault for a file that is no walk
  */
-export async function chooseWalk(): Promise<{ readonly walk: Walk; readonly file: WalkFile } | null> {
+export async function chooseWalk(): Promise<ReadWalk | null> {
   const opened = await chooseFile();
-  if (!opened) return null;
+  return opened && readOpened(opened);
+}
+
+/** A walk whose file the host knows already, read but not put on the table. @throws Fault as `openKnown` */
+export async function readKnown({ id }: FileHandle): Promise<ReadWalk | null> {
+  const opened = await host.openWalk({ file: id });
+  return opened && readOpened(opened);
+}
+
+interface ReadWalk {
+  readonly walk: Walk;
+  readonly file: WalkFile;
+}
+
+function readOpened(opened: OpenedText): ReadWalk {
   const { walk: read, newer, foreign } = parseWalk(opened.text, opened.file.name, today());
   return { walk: read, file: { handle: opened.file, locked: opened.readOnly || newer || foreign } };
 }
 
-export async function openWalk(): Promise<void> {
+/** @returns whether another walk is on the table now, as with all that open one */
+export async function openWalk(): Promise<boolean> {
   try {
     const opened = await chooseFile();
-    if (!opened) return;
-    await takeText(opened.text, opened.file.name, (locked) => ({
-      handle: opened.file,
-      locked: opened.readOnly || locked,
-    }));
+    return opened !== null && (await takeOpened(opened));
   } catch (thrown) {
     sayFault(thrown);
+    return false;
   }
 }
+
+/** Opens a walk whose file the host knows already. @throws Fault "no-file" when it is gone */
+export async function openKnown({ id }: FileHandle): Promise<boolean> {
+  const opened = await host.openWalk({ file: id });
+  return opened !== null && (await takeOpened(opened));
+}
+
+const takeOpened = ({ text, file, readOnly }: OpenedText): Promise<boolean> =>
+  takeText(text, file.name, (locked) => ({ handle: file, locked: readOnly || locked }));
 
 export async function openDemoWalk(): Promise<void> {
   try {
@@ -96,9 +117,9 @@ export async function takeText(
   text: string,
   name: string,
   fileOf: (locked: boolean) => WalkFile | null,
-): Promise<void> {
+): Promise<boolean> {
   const { walk: read, repairs, newer, foreign } = parseWalk(text, name, today());
-  if (!(await mayLeaveWalk())) return;
+  if (!(await mayLeaveWalk())) return false;
   openDocument(read, fileOf(newer || foreign));
   // A walk is read from its start; with no leg this picks nothing.
   pickLeg(0);
@@ -106,6 +127,7 @@ export async function takeText(
   if (foreign) say(words.notices.foreign(name));
   if (repairs.length > 0) say(words.notices.repaired(name, repairs));
   await openMapOf(read);
+  return true;
 }
 
 async function openMapOf({ mapId }: Walk): Promise<void> {

@@ -2,7 +2,8 @@
 import { computed, signal } from "@preact/signals";
 import { joinWalks, splitWalk } from "../../core/walk/several.ts";
 import { pointLabel, type Walk } from "../../core/walk/walk.ts";
-import { chooseWalk, mayLeaveWalk } from "../app/walk-files.ts";
+import type { FileHandle } from "../../electron/contract.ts";
+import { chooseWalk, mayLeaveWalk, readKnown } from "../app/walk-files.ts";
 import { sayFault } from "../app/notices.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { picked, pickedPoint, pickLeg } from "../walk-state/selection.ts";
@@ -37,6 +38,13 @@ export async function layChosen(): Promise<void> {
   } catch (thrown) {
     sayFault(thrown);
   }
+}
+
+/** A walk whose file the host knows already. @returns its title. @throws Fault for a file that is no walk */
+export async function layKnown(file: FileHandle): Promise<string> {
+  const read = await readKnown(file);
+  if (read) lay(read.walk, read.file, true);
+  return read?.walk.title ?? file.name;
 }
 
 export function layCopy(): void {

@@ -2,9 +2,11 @@
 import { batch } from "@preact/signals";
 import { addToWalk } from "../../core/exchange/add-to-walk.ts";
 import { emptyWalk, type Walk } from "../../core/walk/walk.ts";
+import { hostInfo } from "../app/host-info.ts";
 import { say, sayFault } from "../app/notices.ts";
-import { mayLeaveWalk, takeText } from "../app/walk-files.ts";
+import { mayLeaveWalk, openKnown, takeText } from "../app/walk-files.ts";
 import { ask, openDialogs } from "../dialogs/dialogs.ts";
+import { takeFile } from "../host/host.ts";
 import { pickLeg } from "../walk-state/selection.ts";
 import { edit, openDocument, walk } from "../walk-state/walk-document.ts";
 import { exchangeWords } from "../words/exchange-words.ts";
@@ -26,7 +28,9 @@ export function openImport(): void {
 export async function takeForeign(file: File): Promise<void> {
   try {
     if (OWN_WALK.test(file.name)) {
-      await takeText(await file.text(), file.name, () => null);
+      // Where the system tells where it lies, it can be saved there too.
+      if (hostInfo.value?.dialogs === "native") await openKnown(await takeFile(file));
+      else await takeText(await file.text(), file.name, () => null);
       return;
     }
     setSource(file.name, new Uint8Array(await file.arrayBuffer()));

@@ -4,7 +4,8 @@ import { useId } from "preact/hooks";
 import { formatAlong } from "../../core/legs/leg-words.ts";
 import { isMetric } from "../../core/units/format.ts";
 import { pointLetter } from "../../core/walk/walk.ts";
-import { type CommandId, COMMANDS, keyText, runCommand } from "../app/commands.ts";
+import { type Item, keysOf, keyText, refusalOf, run } from "../app/command.ts";
+import { everyItem } from "../app/menu-table.ts";
 import { lengthUnit } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { mapView } from "../map/view-state.ts";
@@ -101,7 +102,7 @@ function Slip() {
         <Said />
       </div>
       {looked.value && <Actions />}
-      {commands.length > 0 && <Commands ids={commands} />}
+      {commands.length > 0 && <Commands items={commands} />}
       {count > 1 && <Choices id={list} />}
       {looked.value && <PlaceDetail place={looked.value} />}
     </section>
@@ -109,39 +110,37 @@ function Slip() {
 }
 
 /** What no place is meant by may be something to do. */
-const commandsMeant = (text: string): CommandId[] =>
-  matchCommands(
-    text,
-    (Object.keys(COMMANDS) as CommandId[]).map((id) => [id, COMMANDS[id].name()] as const),
-  );
+const commandsMeant = (text: string): Item[] => matchCommands(text, everyItem(), nameOf);
 
-function pressEnter(shift: boolean, command: CommandId | undefined): void {
+const nameOf = ({ name, findName }: Item): string => (findName ?? name)();
+
+function pressEnter(shift: boolean, command: Item | undefined): void {
   if (shift) addLooked();
   else if (looked.value || !command) goThere();
   else doCommand(command);
 }
 
-function doCommand(id: CommandId): void {
+function doCommand(command: Item): void {
   closeFind();
   typeToFind("");
-  runCommand(id);
+  run(command);
 }
 
-function Commands({ ids }: { readonly ids: readonly CommandId[] }) {
+function Commands({ items }: { readonly items: readonly Item[] }) {
   return (
     <ul class="find-list find-commands" aria-label={findWords.commands} data-test="find-commands">
-      {ids.map((id, i) => {
-        const refusal = COMMANDS[id].refusal?.() ?? null;
+      {items.map((item, i) => {
+        const refusal = refusalOf(item);
         return (
-          <li key={id}>
+          <li key={item.id}>
             <button
               type="button"
               class="button"
               aria-disabled={refusal !== null}
               {...(refusal ? { title: refusal } : {})}
-              onClick={() => refusal === null && doCommand(id)}
+              onClick={() => refusal === null && doCommand(item)}
             >
-              {COMMANDS[id].name()} <kbd>{i === 0 ? "Enter" : (keyText(id) ?? "")}</kbd>
+              {nameOf(item)} <kbd>{i === 0 ? "Enter" : (keyText(keysOf(item)[0]) ?? "")}</kbd>
             </button>
           </li>
         );

@@ -8,21 +8,18 @@ const wordsIn = (text: string): string[] => foldName(text).match(/[\p{Letter}\p{
 
 /**
  * Every word typed has to begin a word of the name, in any order. The shortest names first: they say the least beside what was typed.
- * @param named what each is called now
+ * @param nameOf what each is called now
  */
-export function matchCommands<Id extends string>(
-  text: string,
-  named: readonly (readonly [id: Id, name: string])[],
-  most = 4,
-): Id[] {
+export function matchCommands<T>(text: string, all: readonly T[], nameOf: (one: T) => string, most = 4): T[] {
   const typed = wordsIn(text);
   if (typed.join("").length < LEAST_LETTERS) return [];
-  return named
+  return all
+    .map((one) => [one, nameOf(one)] as const)
     .filter(([, name]) => {
       const of = wordsIn(name);
       return typed.every((word) => of.some((own) => own.startsWith(word)));
     })
     .toSorted(([, a], [, b]) => a.length - b.length)
     .slice(0, most)
-    .map(([id]) => id);
+    .map(([one]) => one);
 }

@@ -1,6 +1,7 @@
 /** The leg slip, read from top to bottom in the order of use: set, know, follow, be stopped, mind, judge, do better. */
 import type { LegFigures } from "../../core/legs/figures.ts";
 import { runCommand } from "../app/commands.ts";
+import { RecentList } from "../app/recent-list.tsx";
 import { openMap } from "../map-case/map-case.ts";
 import { figures, figuresFault, shownFigures } from "../walk-state/figures.ts";
 import { pickLeg, shownLeg } from "../walk-state/selection.ts";
@@ -46,6 +47,7 @@ function NoLeg() {
           {words.slip.openDemo}
         </button>
       )}
+      {points === 0 && <RecentList />}
       {points === 0 && <FirstMap />}
     </div>
   );

@@ -10,19 +10,20 @@ beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), "legwright-settings-"));
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
+const PLACE = { width: 900, height: 700, x: -40, y: 12, maximised: true, fullScreen: false };
 const onDisk = (): string => readFileSync(join(folder, "settings.json"), "utf8");
 
 describe("the settings file", () => {
   it("begins with the usual settings and keeps changes for the next run", () => {
     const settings = openConfSettings(folder);
     expect(settings.get()).toMatchObject({ theme: "system", lengthUnit: "metric", lastMapId: null });
-    settings.set({ theme: "dark", window: { width: 900, height: 700, maximised: true } });
+    settings.set({ theme: "dark", window: PLACE });
     settings.addMap("/maps/a.pmtiles");
     settings.addMap("/maps/a.pmtiles");
     const again = openConfSettings(folder);
     expect(again.get()).toMatchObject({
       theme: "dark",
-      window: { width: 900, height: 700, maximised: true },
+      window: PLACE,
     });
     expect(again.addedMaps()).toEqual(["/maps/a.pmtiles"]);
     expect(again.notices).toEqual([]);

@@ -8,10 +8,17 @@ import { USUAL_WISH } from "../../core/sheet/sheet-job.ts";
 import { parseBearing } from "../../core/units/parse-bearing.ts";
 import { parseLength } from "../../core/units/length.ts";
 import { parseScale } from "../../core/units/scale.ts";
-import { HOST_METHODS, type HostMethod, USUAL_SETTINGS } from "../../electron/contract.ts";
+import {
+  HOST_METHODS,
+  type HostMethod,
+  type NativeMenu,
+  SYSTEM_ITEMS,
+  USUAL_SETTINGS,
+} from "../../electron/contract.ts";
 import { rememberedRolesIn } from "../../electron/services/archives/remembered-roles.ts";
 import { checkArguments } from "../../electron/services/call-arguments.ts";
 import { readCaseNotes } from "../../electron/services/map-case-notes.ts";
+import { recentPathsIn } from "../../electron/services/recent-walks.ts";
 import { changePreferences, readPreferences } from "../../electron/services/preferences.ts";
 import { type Asked, understand } from "../../renderer/find/understand.ts";
 import type { Parser } from "./parsers.ts";
@@ -41,6 +48,16 @@ const asked: Asked = {
   places: [],
 };
 
+const LINE = { id: "save", label: "Save", key: "s", enabled: true, on: null, oneOf: false };
+const NATIVE_MENU: NativeMenu = {
+  titles: { file: "File", edit: "Edit", view: "View", tools: "Tools", window: "Window", help: "Help" },
+  menus: { file: [{ heading: "Lately", items: [LINE] }], edit: [], view: [], tools: [] },
+  settings: LINE,
+  about: LINE,
+  help: [{ ...LINE, on: true, oneOf: true }],
+  system: Object.fromEntries(SYSTEM_ITEMS.map((one) => [one, one])) as NativeMenu["system"],
+};
+
 const BRIDGE: Partial<Record<HostMethod, readonly unknown[]>> = {
   addMap: [{ name: "a.pmtiles" }],
   relocateMap: ["id", { file: "x" }],
@@ -59,11 +76,14 @@ const BRIDGE: Partial<Record<HostMethod, readonly unknown[]>> = {
   openWalk: [{ upload: { name: "a", text: "{}" } }],
   startSheets: [{ walk: "{}", mapId: null, wish: { ...USUAL_WISH, frames: [{ centre: [10, 45], scale: 25000, turnDeg: 5 }] } }],
   setSettings: [USUAL_SETTINGS],
+  forgetRecent: ["id"],
+  showMenu: [NATIVE_MENU],
   rememberRoles: [{ id: "a", fingerprint: "b", layers: ["c"], roles: { path: { layer: "c", where: { key: "k", values: ["v"] } } } }],
 }; // prettier-ignore
 
 const STORED = JSON.stringify({
   ...USUAL_SETTINGS,
+  recentWalks: ["/a/b.walk.geojson"],
   grids: [{ name: "Mine", definition: "+proj=utm +zone=33 +ellps=GRS80" }],
   paceTrials: [{ ground: "flat", distanceM: 100, paces: 60, seconds: 70 }],
   caseNotes: {
@@ -113,6 +133,7 @@ export const TYPED_PARSERS: readonly Parser[] = [
       changePreferences(preferences, preferences);
       readCaseNotes(stored["caseNotes"]);
       rememberedRolesIn(stored["mapRoles"]);
+      recentPathsIn(stored["recentWalks"]);
     },
   },
   {

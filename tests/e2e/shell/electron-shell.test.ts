@@ -198,29 +198,9 @@ describe("the services behind it", () => {
   });
 });
 
-describe("menu and life", () => {
-  it("sends what is chosen in the menu to the window, until it stops listening", async () => {
-    await shell.ask("evaluate", {
-      code: "window.heard = []; window.stopHearing = window.legwright.onCommand((c) => window.heard.push(c)); 0",
-    });
-    for (const label of ["New walk", "Save", "Undo", "Print …"]) await shell.ask("menu", { label });
-    await shell.ask("evaluate", { code: "window.stopHearing()" });
-    await shell.ask("menu", { label: "Redo" });
-    expect(await shell.ask("evaluate", { code: "window.heard" })).toEqual(["new", "save", "undo", "print"]);
-  });
-
-  it("asks before a walk that is not saved is left", async () => {
-    await shell.ask("answer", { answer: 0 });
-    expect(await shell.ask("unload")).toBe(true);
-    await shell.ask("answer", { answer: 1 });
-    expect(await shell.ask("unload")).toBe(false);
-    expect(
-      ((await shell.ask("asked")) as { kind: string }[]).filter(({ kind }) => kind === "message"),
-    ).toHaveLength(2);
-  });
-
+describe("life", () => {
   it("comes forward instead of starting a second time", async () => {
-    expect(await shell.ask("secondInstance")).toBe(true);
+    expect(await shell.ask("secondInstance", { files: [] })).toBe(true);
     expect(await shell.ask("windowCount")).toBeGreaterThan(0);
   });
 });

@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import type { HostApi } from "../../../electron/contract.ts";
+import { type HostApi, USUAL_SETTINGS } from "../../../electron/contract.ts";
 import { CONTENT_POLICY, PRINT_POLICY } from "../../../electron/services/content-policy.ts";
 import { OpenedMaps } from "../../../electron/services/opened-maps.ts";
 import type { SettingsFile } from "../../../electron/services/settings.ts";
@@ -52,7 +52,7 @@ beforeAll(async () => {
   lock.denyNetwork();
   lock.denyNavigation();
   serveApp(join(folder, "window"), maps);
-  const settings = { get: () => ({ window: { width: 800, height: 600, maximised: false } }) };
+  const settings = { get: () => ({ window: { ...USUAL_SETTINGS.window, width: 800, height: 600 } }) };
   window = openWindow("preload.cjs", settings as unknown as SettingsFile, () => false) as never;
   const api = { listMaps: async () => called.push("listMaps") } as unknown as HostApi;
   answerCalls(api, () => window as never, () => ({ id: "1", name: "a" })); // prettier-ignore

@@ -74,4 +74,5 @@ export const electron = {
     handle: (channel: string, handler: Handler): void => void recorder.ipc.set(channel, handler),
   },
   dialog: {},
+  screen: { getAllDisplays: () => [{ workArea: { x: 0, y: 0, width: 1600, height: 1000 } }] },
 };

@@ -28,6 +28,15 @@ export function listen({ app, session, ipcMain, noted }) {
       if (!item) throw new Error(`no menu item ${label}`);
       item.click();
     },
+    menuItem: ({ label }) => {
+      const {
+        click: _click,
+        submenu: _submenu,
+        ...rest
+      } = items(noted.menu).find((candidate) => candidate.label === label) ?? {};
+      return rest;
+    },
+    menuTitles: () => (noted.menu ?? []).map(({ label }) => label),
     menuLabels: () => items(noted.menu).map(({ label, role, type }) => label ?? role ?? type),
     navigation: ({ name, url }) => allowed(window().webContents, name, { url }),
     newWindow: ({ url }) => window().webContents.windowOpen({ url }),
@@ -43,12 +52,17 @@ export function listen({ app, session, ipcMain, noted }) {
       ),
     stranger: ({ url, method }) =>
       ipcMain.handlers.get("legwright:call")({ senderFrame: url === null ? null : { url } }, method, []),
-    unload: () => allowed(window().webContents, "will-prevent-unload"),
-    secondInstance: () => {
-      app.emit("second-instance");
+    secondInstance: ({ files }) => {
+      app.emit("second-instance", {}, [], "/", { files });
       return window().focused === true;
     },
+    openFile: ({ path }) => allowed(app, "open-file", { url: path }),
+    lockData: () => noted.lockData,
+    recent: () => noted.recent,
+    options: () => JSON.parse(JSON.stringify({ ...window().options, webPreferences: undefined })),
+    fullScreen: () => window().isFullScreen(),
     close: () => void window().close(),
+    quit: () => void app.quit(),
     windowCount: () => noted.windows.length,
   };
 
@@ -61,5 +75,5 @@ export function listen({ app, session, ipcMain, noted }) {
   };
   process.on("message", (message) => void answer(message));
   // The test is gone: so is the reason to run.
-  process.on("disconnect", () => app.quit());
+  process.on("disconnect", () => app.end());
 }

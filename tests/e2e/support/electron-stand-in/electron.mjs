@@ -20,6 +20,7 @@ export const noted = {
   asked: [],
   printed: [],
   menu: null,
+  recent: [],
   problems: [],
   privileged: [],
 };
@@ -52,12 +53,28 @@ class App extends EventEmitter {
     if (!path) throw new Error(`no path was set for ${name}`);
     return path;
   }
-  requestSingleInstanceLock = () => process.env.STAND_IN_SECOND !== "1";
+  isPackaged = false;
+  requestSingleInstanceLock(data) {
+    noted.lockData = data;
+    return process.env.STAND_IN_SECOND !== "1";
+  }
+  addRecentDocument = (path) => void noted.recent.push(path);
+  clearRecentDocuments = () => void noted.recent.splice(0);
   enableSandbox() {
     noted.sandboxed = true;
   }
   whenReady = () => new Promise((resolve) => setTimeout(resolve, 10));
-  quit() {
+  /** Windows go first; one that stays ends the quitting. */
+  async quit() {
+    if (this.#ending) return this.end();
+    this.emit("before-quit", {});
+    for (const window of openWindows()) await window.close();
+    if (openWindows().length === 0) this.end();
+  }
+  #ending = false;
+  /** Without asking anybody. */
+  end() {
+    this.#ending = true;
     // What has something to finish holds it back, and quits anew.
     let held = false;
     this.emit("will-quit", { preventDefault: () => (held = true) });
@@ -66,6 +83,7 @@ class App extends EventEmitter {
   }
 }
 export const app = new App();
+const openWindows = () => noted.windows.filter(({ gone }) => !gone);
 
 class Session extends EventEmitter {
   handlers = new Map();
@@ -108,7 +126,7 @@ class WebContents extends EventEmitter {
     this.windowOpen = handler;
   }
   send(channel, ...args) {
-    void this.page.evaluate(([name, values]) => globalThis.standIn?.receive(name, values), [channel, args]);
+    void this.page?.evaluate(([name, values]) => globalThis.standIn?.receive(name, values), [channel, args]);
   }
   /** The system's dialog answers as the test said beforehand; what would print is kept as a PDF of the same page. */
   print(options, done) {
@@ -130,6 +148,7 @@ class WebContents extends EventEmitter {
 function preloadWorld(code) {
   return `(() => {
     const listeners = new Map();
+    globalThis.close = () => globalThis.standInClose();
     globalThis.standIn = { receive: (channel, args) => (listeners.get(channel) ?? []).forEach((hear) => hear({}, ...args)) };
     const electron = {
       contextBridge: { exposeInMainWorld: (name, value) => Object.defineProperty(globalThis, name, { value, configurable: false }) },
@@ -152,8 +171,8 @@ export class BrowserWindow extends EventEmitter {
   constructor(options) {
     super();
     this.options = options;
-    const { width = 800, height = 600, webPreferences = {} } = options;
-    this.#bounds = { x: 0, y: 0, width, height };
+    const { width = 800, height = 600, x = 0, y = 0, webPreferences = {} } = options;
+    this.#bounds = { x, y, width, height };
     this.session = webPreferences.session ?? session.defaultSession;
     this.#opened = this.#open(webPreferences);
     noted.windows.push(this);
@@ -172,6 +191,7 @@ export class BrowserWindow extends EventEmitter {
       senderFrame.url = toApp(frame.url());
       return await ipcMain.handlers.get(channel)({ senderFrame }, ...args);
     });
+    await this.context.exposeBinding("standInClose", () => this.close());
     if (preload) await this.context.addInitScript(preloadWorld(readFileSync(preload, "utf8")));
     this.context.on("console", (message) => {
       if (message.type() === "error") noted.problems.push(message.text());
@@ -213,17 +233,34 @@ export class BrowserWindow extends EventEmitter {
     this.focused = true;
   }
   restore() {}
-  maximize() {}
+  maximized = false;
+  fullScreen = false;
+  maximize() {
+    this.maximized = true;
+  }
+  setFullScreen(fills) {
+    this.fullScreen = fills;
+  }
   isMinimized = () => false;
-  isMaximized = () => false;
+  isMaximized = () => this.maximized;
+  isFullScreen = () => this.fullScreen;
   getNormalBounds = () => this.#bounds;
-  close() {
-    this.emit("close", {});
-    this.destroy();
+  /** The page may hold on to what it has; then the app is told, and may let it go all the same. */
+  async close() {
+    if (this.gone) return;
+    this.emit("close", { preventDefault() {} });
+    const stays = await this.webContents.page.evaluate(
+      () => !globalThis.dispatchEvent(new Event("beforeunload", { cancelable: true })),
+    );
+    let goes = !stays;
+    if (stays) this.webContents.emit("will-prevent-unload", { preventDefault: () => (goes = true) });
+    if (goes) this.destroy();
   }
   destroy() {
+    this.gone = true;
     void this.context?.close();
     this.emit("closed");
+    if (openWindows().length === 0) app.emit("window-all-closed");
   }
 }
 
@@ -240,12 +277,16 @@ export const dialog = {
 export const shell = {
   showItemInFolder: (path) => void noted.asked.push({ kind: "show", options: { path } }),
 };
+/** One screen, as large as tests say. */
+export const screen = {
+  getAllDisplays: () => [{ workArea: { x: 0, y: 0, width: 1600, height: 1000 } }],
+};
 export const Menu = {
   buildFromTemplate: (template) => template,
   setApplicationMenu: (menu) => void (noted.menu = menu),
 };
 
-export default { app, session, protocol, ipcMain, BrowserWindow, dialog, Menu, shell };
+export default { app, session, protocol, ipcMain, BrowserWindow, dialog, Menu, screen, shell };
 
 // After the module: the control uses what it exports.
 const { listen } = await import("./control.mjs");
