@@ -20,7 +20,7 @@ export const fieldTask = ({ wish: { shape, paces } }: FieldCourse): string =>
   `Start at stake 1. Walk each leg by compass and paces; write the mark of the stake you find.${WAY_BACK[shape]} Bearings are magnetic: dial them as they stand.${paces ? ` ${pacesWords(paces)}` : ""}`;
 
 const pacesWords = ({ per100m, steps }: FieldPaces): string =>
-  `Paces are ${steps === 2 ? "double paces of two steps" : "single steps"}, ${formatNumber(per100m, 1)} to 100\u00a0m: is that your count?`;
+  `Paces are ${steps === 2 ? "double paces of two steps" : "single steps"}, ${formatNumber(per100m, Number.isInteger(per100m) ? 0 : 1)} to 100\u00a0m: is that your count?`;
 
 /** What a closed walk does not close by, for the setter. */
 export const closingWords = ({ distanceM, bearingDeg }: ClosingError): string =>

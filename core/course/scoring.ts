@@ -56,3 +56,32 @@ export function scoreOf(leg: { readonly bearingDeg: number; readonly lengthM: nu
     missPercent: (100 * missM) / lengthM,
   };
 }
+
+/** Of several legs of one learner: what is the same on all of them, and how much they vary. */
+export interface ScoreSpread {
+  readonly meanDeg: number;
+  readonly meanPercent: number;
+  /** Sample standard deviations; null for fewer than two legs. */
+  readonly spreadDeg: number | null;
+  readonly spreadPercent: number | null;
+}
+
+/** Null without legs. Means and sample standard deviations; errors of bearing are far from half a circle. */
+export function spreadOf(scores: readonly Score[]): ScoreSpread | null {
+  if (scores.length === 0) return null;
+  const degrees = moments(scores.map(({ bearingErrorDeg }) => bearingErrorDeg));
+  const percent = moments(scores.map(({ distanceErrorPercent }) => distanceErrorPercent));
+  return {
+    meanDeg: degrees.mean,
+    meanPercent: percent.mean,
+    spreadDeg: degrees.deviation,
+    spreadPercent: percent.deviation,
+  };
+}
+
+function moments(values: readonly number[]): { readonly mean: number; readonly deviation: number | null } {
+  const sum = (all: readonly number[]): number => all.reduce((total, one) => total + one, 0);
+  const mean = sum(values) / values.length;
+  if (values.length < 2) return { mean, deviation: null };
+  return { mean, deviation: Math.sqrt(sum(values.map((one) => (one - mean) ** 2)) / (values.length - 1)) };
+}

@@ -1,12 +1,10 @@
-/** Everything the window can be told to do: one table with names, keys and the reasons why not. Menus, keys, find box and host go by it. */
+/** Everything the window can be told to do, by menu, button, key or host: one list with names, keys and reasons. */
 import { reverseWalk } from "../../core/walk/edits.ts";
-import { TEXT_SIZES } from "../../electron/contract.ts";
 import { openBeside } from "../beside/beside-state.ts";
 import { courseOpen } from "../course/course-state.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { openFix } from "../fix/open-fix.ts";
 import { openFind } from "../find/find-state.ts";
-import { host } from "../host/host.ts";
 import { mapWords } from "../words/map-words.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { sheetRefusal, stepSheet } from "../map-case/sheet-strength.ts";
@@ -35,40 +33,71 @@ import { besideWords } from "../words/beside-words.ts";
 import { aboutWords } from "../words/about-words.ts";
 import { courseWords } from "../words/course-words.ts";
 import { drillWords } from "../words/drill-words.ts";
+import { fieldWords } from "../words/field-words.ts";
 import { fixWords } from "../words/fix-words.ts";
 import { findWords } from "../words/find-words.ts";
 import { savingWords } from "../words/saving-words.ts";
 import { rolesWords } from "../words/roles-words.ts";
-import { menuWords } from "../words/menu-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
 import { sumsWords } from "../words/sums-words.ts";
 import { words } from "../words/words.ts";
 import { openDemoWalk, newWalk, openWalk, saveWalk, saveWalkAs } from "./walk-files.ts";
-import { type Command, type Item, run } from "./command.ts";
-import { changeSettings, settings } from "./settings.ts";
+
+export type CommandId =
+  | "new"
+  | "open"
+  | "open-demo"
+  | "save"
+  | "save-as"
+  | "versions"
+  | "print"
+  | "export-csv"
+  | "import"
+  | "export"
+  | "undo"
+  | "redo"
+  | "reverse"
+  | "find"
+  | "slope"
+  | "sheet"
+  | "ground"
+  | "landmarks"
+  | "fix"
+  | "sums"
+  | "courses"
+  | "drills"
+  | "small-ground"
+  | "scoring"
+  | "settings"
+  | "maps"
+  | "make-map"
+  | "roles"
+  | "beside"
+  | "turn"
+  | "tilt"
+  | "full-screen"
+  | "about"
+  | "cautions";
+
+export interface Command {
+  readonly name: () => string;
+  /** As read by the keyboard, with Ctrl or Cmd: "z", "shift+z". */
+  readonly keys?: readonly string[];
+  /** Why it cannot be done now; null when it can. */
+  readonly refusal?: () => string | null;
+  readonly run: () => void | Promise<unknown>;
+}
 
 const needsLeg = (): string | null => (walk.value.points.length < 2 ? words.bar.needsLeg : null);
 
 const needsMap = (): string | null => (openMap.value ? null : placeWords.noMap);
 
 /** Escape leaves it again, as everywhere. */
-async function toggleFullScreen(): Promise<void> {
-  if (await host.fillScreen()) return;
-  await (document.fullscreenElement
-    ? document.exitFullscreen()
-    : document.documentElement.requestFullscreen());
-}
+const toggleFullScreen = (): Promise<void> =>
+  document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen();
 
-/** The size of text so many steps from now; null where there is none. */
-const textSize = (steps: number): number | null =>
-  TEXT_SIZES[TEXT_SIZES.findIndex((one) => one === settings.value.textSize) + steps] ?? null;
-
-const setTextSize = (size: number | null): void => {
-  if (size !== null) changeSettings({ textSize: size });
-};
-
-const TABLE = {
-  new: { name: () => words.bar.newWalk, keys: ["alt+n"], shellKey: "n", run: newWalk },
+export const COMMANDS: Readonly<Record<CommandId, Command>> = {
+  new: { name: () => words.bar.newWalk, keys: ["alt+n"], run: newWalk },
   open: { name: () => words.bar.open, keys: ["o"], run: openWalk },
   "open-demo": { name: () => words.bar.openDemo, run: openDemoWalk },
   save: {
@@ -135,6 +164,8 @@ const TABLE = {
     run: () => void (courseOpen.value = true),
   },
   drills: { name: () => drillWords.command, refusal: needsMap, run: () => ask("drills", null) },
+  "small-ground": { name: () => fieldWords.command, run: () => ask("small-ground", null) },
+  scoring: { name: () => fieldWords.score.command, run: () => ask("scoring", null) },
   sums: { name: () => sumsWords.command, keys: ["shift+m"], run: () => ask("sums", null) },
   settings: { name: () => settingsWords.command, keys: [","], run: () => ask("settings", null) },
   maps: { name: () => mapWords.title, run: () => ask("maps", null) },
@@ -152,28 +183,25 @@ const TABLE = {
     refusal: needsMap,
     run: toggleTilt,
   },
-  "text-larger": {
-    name: () => menuWords.text.larger,
-    keys: ["+", "=", "shift++"],
-    refusal: () => (textSize(1) === null ? menuWords.text.largest : null),
-    run: () => setTextSize(textSize(1)),
-  },
-  "text-smaller": {
-    name: () => menuWords.text.smaller,
-    keys: ["-"],
-    refusal: () => (textSize(-1) === null ? menuWords.text.smallest : null),
-    run: () => setTextSize(textSize(-1)),
-  },
-  "text-usual": { name: () => menuWords.text.usual, keys: ["0"], run: () => setTextSize(TEXT_SIZES[0]) },
-  "full-screen": { name: () => words.view.fullScreen, shellKey: "f11", run: toggleFullScreen },
+  "full-screen": { name: () => words.view.fullScreen, run: toggleFullScreen },
   about: { name: () => aboutWords.command, run: () => ask("about", null) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
-} as const satisfies Readonly<Record<string, Command>>;
+};
 
-export type CommandId = keyof typeof TABLE;
-export const COMMANDS: Readonly<Record<CommandId, Command>> = TABLE;
+export function runCommand(id: CommandId): void {
+  const command = COMMANDS[id];
+  if (command.refusal?.()) return;
+  void command.run();
+}
 
-export const itemOf = (id: CommandId): Item => ({ id, ...COMMANDS[id] });
-export const allCommands = (): readonly Item[] => (Object.keys(COMMANDS) as CommandId[]).map(itemOf);
-
-export const runCommand = (id: CommandId): void => run(COMMANDS[id]);
+/** How a command's first key is written on this system; null when it has none. */
+export function keyText(id: CommandId, mac = /mac/i.test(navigator.platform)): string | null {
+  const key = COMMANDS[id].keys?.[0];
+  if (!key) return null;
+  const parts = key.split("+");
+  const letter = (parts.at(-1) ?? "").toUpperCase();
+  const names = parts
+    .slice(0, -1)
+    .map((part) => (part === "shift" ? (mac ? "⇧" : "Shift") : mac ? "⌥" : "Alt"));
+  return mac ? `${names.join("")}⌘${letter}` : ["Ctrl", ...names, letter].join("+");
+}

@@ -22,6 +22,8 @@ const SettingsDialog = lazy(() =>
   import("../settings/settings-dialog.tsx").then((file) => file.SettingsDialog),
 );
 const DrillScreen = lazy(() => import("../drills/drill-screen.tsx").then((file) => file.DrillScreen));
+const FieldScreen = lazy(() => import("../small-ground/field-screen.tsx").then((file) => file.FieldScreen));
+const ScoreDialog = lazy(() => import("../small-ground/score-dialog.tsx").then((file) => file.ScoreDialog));
 const RecoveryDialog = lazy(() =>
   import("../recovery/recovery-dialog.tsx").then((file) => file.RecoveryDialog),
 );
@@ -68,6 +70,10 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <ExportDialog answer={dialog.answer} />;
     case "drills":
       return <DrillScreen answer={dialog.answer} />;
+    case "small-ground":
+      return <FieldScreen answer={dialog.answer} />;
+    case "scoring":
+      return <ScoreDialog answer={dialog.answer} />;
     case "sums":
       return <SumsDialog answer={dialog.answer} />;
     case "settings":

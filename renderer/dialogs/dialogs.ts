@@ -23,6 +23,8 @@ interface Answers {
   export: true;
   sums: true;
   drills: true;
+  "small-ground": true;
+  scoring: true;
   settings: true;
   cautions: true;
   about: true;
@@ -50,6 +52,8 @@ interface Asked {
   export: null;
   sums: null;
   drills: null;
+  "small-ground": null;
+  scoring: null;
   settings: null;
   cautions: null;
   about: null;

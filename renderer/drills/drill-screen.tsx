@@ -1,16 +1,13 @@
 /** The practice screen: left the question, right what is asked; below it the sheet and its key for paper. */
-import { useEffect, useState } from "preact/hooks";
+import { useEffect } from "preact/hooks";
 import { DRILL_CAUTIONS } from "../../core/course/cautions.ts";
-import { Fault } from "../../core/fault.ts";
-import { hostInfo } from "../app/host-info.ts";
-import { fileNameFrom, saveSomewhere } from "../app/save-choice.ts";
 import { Frame } from "../dialogs/frame.tsx";
-import { host } from "../host/host.ts";
+import { drawPages } from "../print/draw-pages.ts";
+import { hasPrinter, pagesToFile, pagesToPrinter, SavingFoot, useSaving } from "../print/saving.tsx";
 import { drillWords } from "../words/drill-words.ts";
 import { DrillChoices } from "./drill-choices.tsx";
-import { drillWish, followDrill, questions } from "./drill-state.ts";
+import { drillWish, followDrill, orderOf, questions } from "./drill-state.ts";
 import { Practice } from "./practice.tsx";
-import { drawWorksheet } from "./worksheet-pages.ts";
 import "../print/print.css";
 import "../sums/sums.css";
 import "./drills.css";
@@ -65,50 +62,24 @@ function Notes() {
 }
 
 function Foot({ answer }: { readonly answer: (done: true | null) => void }) {
-  const [said, setSaid] = useState<string | null>(null);
-  const [fault, setFault] = useState<Fault | null>(null);
-  const [busy, setBusy] = useState(false);
+  const saving = useSaving();
   const wish = drillWish.value;
-  const off = busy || !wish || questions.value.kind !== "ready";
+  const off = saving.busy || !wish || questions.value.kind !== "ready";
 
-  const run = async (
-    part: "learner" | "key",
-    use: (key: string) => Promise<string | null>,
-  ): Promise<void> => {
-    if (!wish) return;
-    setBusy(true);
-    setFault(null);
-    setSaid(print.working);
-    try {
-      const { key } = await drawWorksheet(wish, [part]);
-      setSaid(await use(key));
-    } catch (thrown) {
-      setSaid(null);
-      const met = Fault.from(thrown);
-      if (met.code !== "cancelled") setFault(met);
-    } finally {
-      setBusy(false);
-    }
+  const run = (part: "learner" | "key", use: (key: string) => Promise<string | null>): void => {
+    if (wish) void saving.run(async () => use((await drawPages(orderOf(wish, [part]))).key));
   };
-  const save = (part: "learner" | "key"): Promise<void> =>
+  const save = (part: "learner" | "key"): void => {
+    const { sheetName, keyName } = print;
+    const name = (part === "key" ? keyName : sheetName)(wish?.seed ?? 1);
+    const title = part === "key" ? print.keyTitle : print.sheetTitle;
     run(part, async (key) => {
-      const { sheetName, keyName } = print;
-      const name = fileNameFrom((part === "key" ? keyName : sheetName)(wish?.seed ?? 1), ".pdf");
-      const title = part === "key" ? print.keyTitle : print.sheetTitle;
-      const handle = await saveSomewhere(title, name, (choice) => host.saveSheets(key, "pdf", name, choice));
-      return handle && print.done(handle.name);
+      const said = await pagesToFile(key, "pdf", name, title);
+      return said && `${said} ${print.atSize}`;
     });
+  };
   return (
-    <div class="dialog-buttons print-foot">
-      <p role="status" data-test="drill-print-said">
-        {said ?? ""}
-      </p>
-      {fault && (
-        <p class="choice-fault" role="alert">
-          {fault.message}
-        </p>
-      )}
-      <span class="spread" />
+    <SavingFoot saving={saving} test="drill-print">
       <button type="button" class="button" data-test="drill-close" onClick={() => answer(null)}>
         {drillWords.close}
       </button>
@@ -117,22 +88,17 @@ function Foot({ answer }: { readonly answer: (done: true | null) => void }) {
         class="button edged"
         disabled={off}
         data-test="drill-key"
-        onClick={() => void save("key")}
+        onClick={() => save("key")}
       >
         {print.key}
       </button>
-      {hostInfo.value?.host === "electron" && (
+      {hasPrinter() && (
         <button
           type="button"
           class="button edged"
           disabled={off}
           data-test="drill-printer"
-          onClick={() =>
-            void run("learner", async (key) => {
-              await host.printSheets(key);
-              return print.printed;
-            })
-          }
+          onClick={() => run("learner", pagesToPrinter)}
         >
           {print.toPrinter}
         </button>
@@ -142,10 +108,10 @@ function Foot({ answer }: { readonly answer: (done: true | null) => void }) {
         class="button strong"
         disabled={off}
         data-test="drill-sheet"
-        onClick={() => void save("learner")}
+        onClick={() => save("learner")}
       >
         {print.sheet}
       </button>
-    </div>
+    </SavingFoot>
   );
 }

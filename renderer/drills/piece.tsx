@@ -1,14 +1,11 @@
 /** The piece of map a question is asked on, as it prints, at true size or larger. */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import type { Question } from "../../core/course/drills/drill.ts";
 import { Fault } from "../../core/fault.ts";
-import { host } from "../host/host.ts";
-import { pictureOf } from "../print/page-view.tsx";
+import type { DrawnPages } from "../print/draw-pages.ts";
+import { PX_PER_MM, usePicture } from "../print/page-picture.ts";
 import { drillWords } from "../words/drill-words.ts";
-import type { DrawnPages } from "./worksheet-pages.ts";
 
-/** A CSS pixel by definition: 96 to the inch. */
-const PX_PER_MM = 96 / 25.4;
 const STEP = 1.25;
 const MOST = 4;
 
@@ -21,19 +18,9 @@ interface Props {
 export function Piece({ question, pages }: Props) {
   const [zoom, setZoom] = useState(1);
   const [fault, setFault] = useState<Fault | null>(null);
-  const paper = useRef<HTMLDivElement>(null);
   const index = pages?.set.pages.findIndex(({ title }) => title === `Question ${question.n}`) ?? -1;
   const page = pages?.set.pages[index];
-  const key = pages?.key ?? null;
-  useEffect(() => {
-    if (key === null || index < 0) return;
-    let wanted = true;
-    host.sheetsPage(key, index).then(
-      (svg) => wanted && paper.current?.replaceChildren(pictureOf(svg)),
-      (thrown: unknown) => wanted && setFault(Fault.from(thrown)),
-    );
-    return () => void (wanted = false);
-  }, [key, index]);
+  const paper = usePicture(pages?.key ?? null, page ? index : null, (thrown) => setFault(Fault.from(thrown)));
   if (question.marks.length === 0) return null;
   if (fault) return <p class="choice-fault">{fault.message}</p>;
   if (pages && !page) return <p class="soft">{drillWords.noPiece}</p>;

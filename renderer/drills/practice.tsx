@@ -3,17 +3,17 @@ import { useEffect, useState } from "preact/hooks";
 import type { Question, Worksheet } from "../../core/course/drills/drill.ts";
 import { COMPARED, judgeAnswer, type Judgement } from "../../core/course/drills/judge-answer.ts";
 import { formatNumber } from "../../core/units/format.ts";
+import { type DrawnPages, drawPages } from "../print/draw-pages.ts";
 import { drillWords } from "../words/drill-words.ts";
-import { asked, keepTry, tally, tried } from "./drill-state.ts";
+import { asked, keepTry, orderOf, tally, tried } from "./drill-state.ts";
 import { Piece } from "./piece.tsx";
-import { type DrawnPages, drawWorksheet } from "./worksheet-pages.ts";
 
 export function Practice({ sheet }: { readonly sheet: Worksheet }) {
   const [pages, setPages] = useState<DrawnPages | null>(null);
   useEffect(() => {
     const stop = new AbortController();
     setPages(null);
-    drawWorksheet(sheet.wish, ["pieces"], stop.signal).then(
+    drawPages(orderOf(sheet.wish, ["pieces"]), { signal: stop.signal }).then(
       (drawn) => !stop.signal.aborted && setPages(drawn),
       // Sums alone have no piece of map: nothing to draw is no fault of the learner's.
       () => undefined,

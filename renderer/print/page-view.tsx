@@ -1,30 +1,28 @@
 /** The pages as they print, one at a time, to be looked at near and far. */
-import type { RefObject } from "preact";
-import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
-import { host } from "../host/host.ts";
-import { sayFault } from "../app/notices.ts";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { printWords } from "../words/print-words.ts";
-import { sheetWords } from "../words/sheet-words.ts";
-import { hasLeg } from "./print-state.ts";
-import { openMap, shownSheet } from "../map-case/map-case.ts";
-import { drawAgain, pages, shownSet, stopDrawing } from "./make-pages.ts";
+import { PX_PER_MM, usePicture } from "./page-picture.ts";
+import type { PagesInStep } from "./pages-in-step.ts";
 
-/** A CSS pixel by definition: 96 to the inch. */
-const PX_PER_MM = 96 / 25.4;
 const STEP = 1.25;
 const LEAST = 0.25;
 const MOST = 6;
-const KEEP = 6;
 
 const { pages: say } = printWords;
 
-export function PageView() {
+interface Props {
+  readonly of: PagesInStep;
+  /** What stands over pages that lack something; null when they are whole. */
+  readonly hint?: string | null;
+}
+
+export function PageView({ of, hint = null }: Props) {
   const [at, setAt] = useState(0);
   /** Null shows the whole page. */
   const [zoom, setZoom] = useState<number | null>(null);
   const table = useRef<HTMLDivElement>(null);
   const room = useRoom(table);
-  const shown = shownSet.value;
+  const shown = of.shown.value;
   const count = shown?.set.pages.length ?? 0;
   const index = Math.min(at, Math.max(0, count - 1));
   const page = shown?.set.pages[index];
@@ -80,7 +78,7 @@ export function PageView() {
           ></div>
         )}
       </div>
-      <Progress />
+      <Progress of={of} hint={hint} />
       <div class="print-turn">
         <button
           type="button"
@@ -134,18 +132,14 @@ export function PageView() {
 }
 
 /** What stands instead of pages, or over those of before while the next are drawn. */
-function Progress() {
-  const now = pages.value;
-  const map = openMap.value;
-  const sheetHint = map ? sheetWords.paperGround(map.info.title) : sheetWords.paperBare;
-  const mapHint = shownSheet.value ? sheetHint : map ? null : say.noMap;
-  const empty = hasLeg.value ? mapHint : say.noWalk;
+function Progress({ of, hint }: Required<Props>) {
+  const now = of.pages.value;
   if (now.kind === "making")
     return (
       <div class="print-progress paper" data-test="pages-making">
         <p role="status">{now.all > 1 ? say.makingOf(now.done, now.all) : say.making}</p>
         <progress class="waiting-bar" value={now.done} max={now.all} aria-label={say.making} />
-        <button type="button" class="button edged" data-test="stop-drawing" onClick={() => stopDrawing()}>
+        <button type="button" class="button edged" data-test="stop-drawing" onClick={of.stop}>
           {say.stop}
         </button>
       </div>
@@ -154,7 +148,7 @@ function Progress() {
     return (
       <div class="print-progress paper">
         <p role="status">{say.stopped}</p>
-        <button type="button" class="button edged" data-test="draw-again" onClick={drawAgain}>
+        <button type="button" class="button edged" data-test="draw-again" onClick={of.again}>
           {say.again}
         </button>
       </div>
@@ -174,9 +168,9 @@ function Progress() {
         <p role="status">{say.none}</p>
       </div>
     );
-  return empty ? (
+  return hint ? (
     <p class="print-hint" role="status" data-test="pages-hint">
-      {empty}
+      {hint}
     </p>
   ) : null;
 }
@@ -196,42 +190,4 @@ function useRoom(element: { readonly current: HTMLElement | null }): Room {
     return () => watch.disconnect();
   }, [element]);
   return room;
-}
-
-/** Where a page's picture is put; the one before stays until it is there. */
-function usePicture(key: string | null, page: number): RefObject<HTMLDivElement | null> {
-  const paper = useRef<HTMLDivElement>(null);
-  const kept = useRef(new Map<string, Element>());
-  useEffect(() => {
-    if (key === null) return;
-    const id = `${key}/${page}`;
-    let wanted = true;
-    const show = (picture: Element): void => {
-      if (wanted) paper.current?.replaceChildren(picture);
-    };
-    const there = kept.current.get(id);
-    if (there) show(there);
-    else
-      host.sheetsPage(key, page).then(
-        (svg) => {
-          const picture = pictureOf(svg);
-          kept.current.set(id, picture);
-          while (kept.current.size > KEEP) kept.current.delete(kept.current.keys().next().value as string);
-          show(picture);
-        },
-        (thrown: unknown) => wanted && sayFault(thrown),
-      );
-    return () => void (wanted = false);
-  }, [key, page]);
-  return paper;
-}
-
-/** The host's page as a part of this document, which has its fonts; text in it can be picked. Nothing that runs comes along. */
-export function pictureOf(svg: string): Element {
-  const picture = document.importNode(
-    new DOMParser().parseFromString(svg, "image/svg+xml").documentElement,
-    true,
-  );
-  for (const script of picture.querySelectorAll("script, foreignObject")) script.remove();
-  return picture;
 }

@@ -124,7 +124,7 @@ test("questions are answered and judged, others chosen, and sheet and key go to 
     await part(page, "drift-add").click();
     expect(await textOf(page, "entry-fault")).toMatch(/another bearing/);
   });
-}, 90_000);
+}, 240_000);
 
 /** Middles of crosses from their SVG: the upright arm's x and the flat arm's y, in pairs. */
 function crossesIn(svg: string): readonly [readonly [number, number], readonly [number, number]] {

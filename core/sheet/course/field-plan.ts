@@ -109,6 +109,8 @@ function north([x, y]: PaperPoint, turnDeg: number, pt: number): PageItem[] {
   return [
     { kind: "shape", shape: lineShape(place(-6, 0), place(6, 0)), stroke },
     { kind: "shape", shape: lineShape(place(3.5, -1.4), place(6, 0), place(3.5, 1.4)), stroke },
-    textAt("magnetic north", [x, y + 12], { pt, anchor: "middle" }),
+    // In two lines: in one they would run over the ground.
+    textAt("magnetic", [x, y + 10], { pt, anchor: "middle" }),
+    textAt("north", [x, y + 10 + 0.45 * pt], { pt, anchor: "middle" }),
   ];
 }
