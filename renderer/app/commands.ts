@@ -1,10 +1,12 @@
-/** Everything the window can be told to do, by menu, button, key or host: one list with names, keys and reasons. */
+/** Everything the window can be told to do: one table with names, keys and the reasons why not. Menus, keys, find box and host go by it. */
 import { reverseWalk } from "../../core/walk/edits.ts";
+import { TEXT_SIZES } from "../../electron/contract.ts";
 import { openBeside } from "../beside/beside-state.ts";
 import { courseOpen } from "../course/course-state.ts";
 import { ask } from "../dialogs/dialogs.ts";
 import { openFix } from "../fix/open-fix.ts";
 import { openFind } from "../find/find-state.ts";
+import { host } from "../host/host.ts";
 import { mapWords } from "../words/map-words.ts";
 import { openMap } from "../map-case/map-case.ts";
 import { sheetRefusal, stepSheet } from "../map-case/sheet-strength.ts";
@@ -37,67 +39,37 @@ import { fieldWords } from "../words/field-words.ts";
 import { fixWords } from "../words/fix-words.ts";
 import { findWords } from "../words/find-words.ts";
 import { savingWords } from "../words/saving-words.ts";
+import { menuWords } from "../words/menu-words.ts";
 import { rolesWords } from "../words/roles-words.ts";
 import { settingsWords } from "../words/settings-words.ts";
 import { sumsWords } from "../words/sums-words.ts";
 import { words } from "../words/words.ts";
+import { type Command, type Item, run } from "./command.ts";
+import { changeSettings, settings } from "./settings.ts";
 import { openDemoWalk, newWalk, openWalk, saveWalk, saveWalkAs } from "./walk-files.ts";
-
-export type CommandId =
-  | "new"
-  | "open"
-  | "open-demo"
-  | "save"
-  | "save-as"
-  | "versions"
-  | "print"
-  | "export-csv"
-  | "import"
-  | "export"
-  | "undo"
-  | "redo"
-  | "reverse"
-  | "find"
-  | "slope"
-  | "sheet"
-  | "ground"
-  | "landmarks"
-  | "fix"
-  | "sums"
-  | "courses"
-  | "drills"
-  | "small-ground"
-  | "scoring"
-  | "settings"
-  | "maps"
-  | "make-map"
-  | "roles"
-  | "beside"
-  | "turn"
-  | "tilt"
-  | "full-screen"
-  | "about"
-  | "cautions";
-
-export interface Command {
-  readonly name: () => string;
-  /** As read by the keyboard, with Ctrl or Cmd: "z", "shift+z". */
-  readonly keys?: readonly string[];
-  /** Why it cannot be done now; null when it can. */
-  readonly refusal?: () => string | null;
-  readonly run: () => void | Promise<unknown>;
-}
 
 const needsLeg = (): string | null => (walk.value.points.length < 2 ? words.bar.needsLeg : null);
 
 const needsMap = (): string | null => (openMap.value ? null : placeWords.noMap);
 
 /** Escape leaves it again, as everywhere. */
-const toggleFullScreen = (): Promise<void> =>
-  document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen();
+async function toggleFullScreen(): Promise<void> {
+  if (await host.fillScreen()) return;
+  await (document.fullscreenElement
+    ? document.exitFullscreen()
+    : document.documentElement.requestFullscreen());
+}
 
-export const COMMANDS: Readonly<Record<CommandId, Command>> = {
-  new: { name: () => words.bar.newWalk, keys: ["alt+n"], run: newWalk },
+/** The size of text so many steps from now; null where there is none. */
+const textSize = (steps: number): number | null =>
+  TEXT_SIZES[TEXT_SIZES.findIndex((one) => one === settings.value.textSize) + steps] ?? null;
+
+const setTextSize = (size: number | null): void => {
+  if (size !== null) changeSettings({ textSize: size });
+};
+
+const TABLE = {
+  new: { name: () => words.bar.newWalk, keys: ["alt+n"], shellKey: "n", run: newWalk },
   open: { name: () => words.bar.open, keys: ["o"], run: openWalk },
   "open-demo": { name: () => words.bar.openDemo, run: openDemoWalk },
   save: {
@@ -183,25 +155,28 @@ export const COMMANDS: Readonly<Record<CommandId, Command>> = {
     refusal: needsMap,
     run: toggleTilt,
   },
-  "full-screen": { name: () => words.view.fullScreen, run: toggleFullScreen },
+  "text-larger": {
+    name: () => menuWords.text.larger,
+    keys: ["+", "=", "shift++"],
+    refusal: () => (textSize(1) === null ? menuWords.text.largest : null),
+    run: () => setTextSize(textSize(1)),
+  },
+  "text-smaller": {
+    name: () => menuWords.text.smaller,
+    keys: ["-"],
+    refusal: () => (textSize(-1) === null ? menuWords.text.smallest : null),
+    run: () => setTextSize(textSize(-1)),
+  },
+  "text-usual": { name: () => menuWords.text.usual, keys: ["0"], run: () => setTextSize(TEXT_SIZES[0]) },
+  "full-screen": { name: () => words.view.fullScreen, shellKey: "f11", run: toggleFullScreen },
   about: { name: () => aboutWords.command, run: () => ask("about", null) },
   cautions: { name: () => words.view.cautions, run: () => ask("cautions", null) },
-};
+} as const satisfies Readonly<Record<string, Command>>;
 
-export function runCommand(id: CommandId): void {
-  const command = COMMANDS[id];
-  if (command.refusal?.()) return;
-  void command.run();
-}
+export type CommandId = keyof typeof TABLE;
+export const COMMANDS: Readonly<Record<CommandId, Command>> = TABLE;
 
-/** How a command's first key is written on this system; null when it has none. */
-export function keyText(id: CommandId, mac = /mac/i.test(navigator.platform)): string | null {
-  const key = COMMANDS[id].keys?.[0];
-  if (!key) return null;
-  const parts = key.split("+");
-  const letter = (parts.at(-1) ?? "").toUpperCase();
-  const names = parts
-    .slice(0, -1)
-    .map((part) => (part === "shift" ? (mac ? "⇧" : "Shift") : mac ? "⌥" : "Alt"));
-  return mac ? `${names.join("")}⌘${letter}` : ["Ctrl", ...names, letter].join("+");
-}
+export const itemOf = (id: CommandId): Item => ({ id, ...COMMANDS[id] });
+export const allCommands = (): readonly Item[] => (Object.keys(COMMANDS) as CommandId[]).map(itemOf);
+
+export const runCommand = (id: CommandId): void => run(COMMANDS[id]);

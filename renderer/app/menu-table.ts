@@ -18,7 +18,7 @@ const STEPS = of("undo", "redo");
 const WHOLE = of("reverse", "beside");
 const TOOLS = [
   under(words.bar.toolsGround, of("ground", "landmarks", "fix")),
-  under(words.bar.toolsSums, of("courses", "drills", "sums")),
+  under(words.bar.toolsSums, of("courses", "drills", "small-ground", "scoring", "sums")),
   under(words.bar.toolsMaps, of("maps", "make-map", "roles")),
 ];
 const CHOSEN = [NORTH, UNITS, NOTATION, sheetPart(() => itemOf("sheet"))];
