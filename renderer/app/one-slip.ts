@@ -7,6 +7,7 @@ import { besideOpen } from "../beside/beside-state.ts";
 import { courseOpen } from "../course/course-state.ts";
 import { findOpen } from "../find/find-state.ts";
 import { fixOpen, picking } from "../fix/fix-state.ts";
+import { drawerOpen } from "./window.tsx";
 
 const SLIPS = [findOpen, fixOpen, courseOpen, besideOpen];
 
@@ -17,6 +18,8 @@ export function keepOneSlip(): void {
       if (!own.value) return;
       untracked(() => {
         for (const other of SLIPS) if (other !== own) other.value = false;
+        // In a narrow window the leg slip is a drawer over the corner.
+        drawerOpen.value = false;
         // A click on the map is no longer meant for a slip that is away.
         if (own !== fixOpen) picking.value = null;
       });
