@@ -5,12 +5,25 @@ import { words } from "../words/words.ts";
 export function NoticeStack() {
   return (
     <section class="notices" role="status" aria-live="polite" aria-label={words.notices.label}>
-      {notices.value.map(({ id, tone, what, where, remedy }) => (
+      {notices.value.map(({ id, tone, what, where, remedy, act }) => (
         <div key={id} class={`paper notice ${tone}`} data-test="notice">
           <div>
             <p class="notice-what">{what}</p>
             {where && <p class="soft">{where}</p>}
             {remedy && <p>{remedy}</p>}
+            {act && (
+              <button
+                type="button"
+                class="button edged notice-act"
+                data-test="notice-act"
+                onClick={() => {
+                  dismissNotice(id);
+                  act.run();
+                }}
+              >
+                {act.label}
+              </button>
+            )}
           </div>
           <button
             type="button"

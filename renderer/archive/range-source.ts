@@ -39,7 +39,7 @@ export function rangeSource(url: string, key: string, gone?: Gone): ByteSource {
           "changed-on-disk",
           "The map's file was changed by another program while it was open.",
           key,
-          "Put it right, save the walk, then load the window again.",
+          "Put it right, then open it again.",
         );
       if (!told && response.headers.has(GONE_HEADER)) {
         told = true;

@@ -4,14 +4,14 @@ import { Fault } from "../../core/fault.ts";
 import type { MapInfo } from "../../core/map/metadata.ts";
 import { openSheet } from "../../core/map/read-info.ts";
 import type { MapEntry, OpenedMap } from "../../electron/contract.ts";
-import { say, sayFault } from "../app/notices.ts";
+import { type NoticeAct, say, sayFault } from "../app/notices.ts";
 import { worker } from "../analysis/worker.ts";
 import { changeSettings, settings } from "../app/settings.ts";
 import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
 import { host } from "../host/host.ts";
 import type { ArchiveAddress } from "../worker/messages.ts";
-import { tileAddress } from "../map/archive-protocol.ts";
+import { type ArchiveTrouble, tileAddress } from "../map/archive-protocol.ts";
 import { serveSheet } from "../map/sheet-protocol.ts";
 import type { ThemeName } from "../theme/theme.ts";
 import { openGroundAsSet } from "./open-as-set.ts";
@@ -59,6 +59,9 @@ export const shownMap = computed<{
   return open && { id: open.opened.id, title: open.info.title, entry: open.entry, info: open.info };
 });
 
+/** Names of open files that were replaced, changed or removed under the window. */
+export const staleFiles = signal<ReadonlySet<string>>(new Set());
+
 /** Title of the map being opened; null when none is. */
 export const openingMap = signal<string | null>(null);
 
@@ -96,8 +99,8 @@ async function readMap(
   const { archive, terrain } = archivesOf(opened);
   const { ground, notices } = await openGroundAsSet(archive, terrain, signal);
   const { info, hasTerrain, terrainFault } = ground;
-  const { tiles } = await tileAddress(archive.url, archive.key);
-  const heights = terrain && hasTerrain ? await tileAddress(terrain.url, terrain.key) : null;
+  const { tiles } = await tileAddress(archive.url, archive.key, TROUBLE);
+  const heights = terrain && hasTerrain ? await tileAddress(terrain.url, terrain.key, TROUBLE) : null;
   return {
     map: {
       entry,
@@ -117,7 +120,7 @@ async function readMap(
 async function readSheet(entry: MapEntry): Promise<() => ShownSheet> {
   if (entry.fault) throw Fault.fromRecord(entry.fault);
   const { archive: address } = archivesOf(await host.openMap(entry.id));
-  const source = rangeSource(address.url, address.key, (key) => say(faultWords.mapGone(key)));
+  const source = rangeSource(address.url, address.key, TROUBLE.gone);
   const { archive, info, tileSize } = await openSheet(source, GROUND_DECODERS);
   const { title } = entry;
   return () => ({ entry, info, tileSize, tilesIn: serveSheet({ archive, title, tileSize }) });
@@ -164,6 +167,7 @@ export async function openMapById(id: string): Promise<boolean> {
       shownSheet.value = sheet?.show() ?? null;
       openMap.value = map;
       openingMap.value = null;
+      staleFiles.value = new Set();
     });
     for (const notice of notices) say(notice);
     changeSettings({ lastMapId: id });
@@ -179,6 +183,38 @@ export async function openMapById(id: string): Promise<boolean> {
     }
   }
 }
+
+/** Opens what is open anew, because its file was replaced or put right: walk and view stay as they are. */
+export async function openMapAgain(): Promise<void> {
+  const shown = shownMap.peek();
+  if (!shown) return;
+  const { fileName } = shown.entry ?? openMap.peek()!.opened;
+  try {
+    await refreshMapCase();
+    // A map made anew may go by another id under the same name.
+    const now = mapEntries.peek();
+    const entry = now.find(({ id }) => id === shown.id) ?? now.find((one) => one.fileName === fileName);
+    await openMapById(entry?.id ?? shown.id);
+  } catch (thrown) {
+    sayFault(thrown, AGAIN);
+  }
+}
+
+const AGAIN: NoticeAct = { label: faultWords.openAgain, run: openMapAgain };
+const noteStale = (fileName: string | null): void => {
+  if (fileName !== null) staleFiles.value = new Set([...staleFiles.peek(), fileName]);
+};
+const TROUBLE: ArchiveTrouble = {
+  gone(fileName) {
+    noteStale(fileName);
+    say(faultWords.mapGone(fileName), AGAIN);
+  },
+  failed(fault) {
+    const changed = fault.code === "changed-on-disk";
+    if (changed) noteStale(fault.where);
+    sayFault(fault, changed ? AGAIN : null);
+  },
+};
 
 /** Lets another map, or none, be the ground under a sheet from now on. */
 export async function chooseGround(sheet: MapEntry, ground: string | null): Promise<void> {

@@ -5,11 +5,12 @@ import { runCommand } from "../app/commands.ts";
 import { lengthUnit, settings } from "../app/settings.ts";
 import { theme } from "../theme/theme.ts";
 import { today } from "../walk-state/today.ts";
+import { faultWords } from "../words/fault-words.ts";
 import { mapWords } from "../words/map-words.ts";
 import { sheetWords } from "../words/sheet-words.ts";
 import { words } from "../words/words.ts";
 import { findAgain, removeMap, renameMap, revealMap } from "./case-actions.ts";
-import { openMap, shownMap, shownSheet } from "./map-case.ts";
+import { openMap, openMapAgain, shownMap, shownSheet, staleFiles } from "./map-case.ts";
 import { ageText, modelText, placeText, sizeText } from "./map-facts.ts";
 import { GroundField } from "./ground-field.tsx";
 import { PREVIEW_PX, previewOf } from "./preview.ts";
@@ -25,6 +26,7 @@ export function MapRow({ entry, open }: Props) {
   const { title, fault } = entry;
   const isOpen = shownMap.value?.id === entry.id;
   const isGround = shownSheet.value !== null && openMap.value?.opened.id === entry.id;
+  const isStale = (isOpen || isGround) && fault === null && staleFiles.value.has(entry.fileName);
   const canOpen = fault === null;
   return (
     <li
@@ -52,6 +54,17 @@ export function MapRow({ entry, open }: Props) {
               onClick={() => open(entry.id)}
             >
               {mapWords.open}
+            </button>
+          )}
+          {isStale && (
+            <button
+              type="button"
+              class="button edged"
+              data-test="open-again"
+              aria-label={faultWords.openAgainTitle(title)}
+              onClick={() => void openMapAgain()}
+            >
+              {faultWords.openAgain}
             </button>
           )}
           {fault && (

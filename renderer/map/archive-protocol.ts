@@ -3,8 +3,6 @@ import { addProtocol } from "maplibre-gl";
 import { PMTiles, Protocol, SharedPromiseCache, type Source } from "pmtiles";
 import { Fault } from "../../core/fault.ts";
 import { unpack } from "../../core/map/unpack.ts";
-import { say, sayFault } from "../app/notices.ts";
-import { faultWords } from "../words/fault-words.ts";
 import { GROUND_DECODERS } from "../archive/ground-decoders.ts";
 import { rangeSource } from "../archive/range-source.ts";
 
@@ -22,15 +20,21 @@ export interface TileAddress {
   readonly maxZoom: number;
 }
 
+/** Told of what is wrong with an open archive: its file is no longer where it was, or could not be read. */
+export interface ArchiveTrouble {
+  readonly gone: (fileName: string) => void;
+  readonly failed: (fault: Fault) => void;
+}
+
 /**
  * @param url where the host serves the archive's bytes
  * @param name its file name, for messages
  * @throws Fault when the archive's header cannot be read
  */
-export async function tileAddress(url: string, name: string): Promise<TileAddress> {
+export async function tileAddress(url: string, name: string, trouble: ArchiveTrouble): Promise<TileAddress> {
   // A key of its own each time: a file replaced under the same name must not meet the old one's cached directory.
   const key = `archive-${++lastKey}`;
-  const bytes = rangeSource(url, name, (key) => say(faultWords.mapGone(key)));
+  const bytes = rangeSource(url, name, trouble.gone);
   const source: Source = {
     getKey: () => key,
     async getBytes(offset, length, signal) {
@@ -38,7 +42,7 @@ export async function tileAddress(url: string, name: string): Promise<TileAddres
         // Said here with its place and remedy: what comes back from the map is text alone.
         if (thrown instanceof Fault && thrown.code !== "cancelled") {
           saidFaults.add(thrown.message);
-          sayFault(thrown);
+          trouble.failed(thrown);
         }
         throw thrown;
       });

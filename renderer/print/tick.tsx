@@ -1,4 +1,5 @@
 import type { ComponentChildren } from "preact";
+import "../settings/entry.css";
 
 interface Props {
   readonly on: boolean;

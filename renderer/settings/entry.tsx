@@ -5,6 +5,7 @@
 import type { ComponentChildren } from "preact";
 import { useId, useState } from "preact/hooks";
 import { Fault } from "../../core/fault.ts";
+import "./entry.css";
 
 interface EntryProps {
   readonly label: string;

@@ -1,6 +1,7 @@
 /** A blank in a sentence, and what stands after it: the answer, how it was worked out, or why there is none. */
 import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
+import "../settings/entry.css";
 import type { Worked } from "./worked.ts";
 
 interface BlankProps {

@@ -6,5 +6,7 @@ export const faultWords = {
   pictureLost: "The graphics system gave up the map’s picture; it is drawn again as soon as that can be.",
   pictureBack: "The map is drawn again.",
   mapGone: (name: string) =>
-    `The file ${name} was moved, removed or replaced while it was open; what was opened is used until another map is opened.`,
+    `The file ${name} was moved, removed or replaced while it was open; what was opened is used until a map is opened.`,
+  openAgain: "Open it again",
+  openAgainTitle: (title: string) => `Open ${title} again: its file was changed`,
 } as const;

@@ -69,6 +69,8 @@ test("a walk comes in by menu, drop and clipboard, is seen before it is taken, a
       buffer: Buffer.from(RECORDED),
     });
     await there(page, "line-picture");
+    // On the open map, which the walk lies on.
+    await there(page, "picture-ground");
     expect(plain(await part(page, "candidates").textContent())).toMatch(
       /Track: Round the moor 120 points .*Single points 2 points/,
     );

@@ -174,7 +174,7 @@ describe("under an open window", () => {
           await lookCloser([0.6, 0.6]);
           await noticed(
             page,
-            /The map's file was changed by another program while it was open.*load the window again/,
+            /The map's file was changed by another program while it was open.*open it again/,
           );
           await clickMap(page, 0.3, 0.4);
           await clickMap(page, 0.5, 0.5);

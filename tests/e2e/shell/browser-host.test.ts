@@ -137,6 +137,7 @@ describe("the watch over the window", () => {
         5000,
       );
       expect(() => window.watch.check()).toThrow(expected);
+      window.watch.forgive(expected);
     } finally {
       await window.close();
     }

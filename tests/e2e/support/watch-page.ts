@@ -1,5 +1,7 @@
 import type { BrowserContext } from "playwright-core";
 
+const LEFT = "a request left the host";
+
 /** What went wrong in a window beside what the test looks at. */
 export interface Watch {
   readonly problems: readonly string[];
@@ -7,6 +9,8 @@ export interface Watch {
   forgive(pattern: RegExp): void;
   /** @throws Error naming every problem */
   check(): void;
+  /** For the end of every window, whether its test checks or not. @throws Error naming the requests that left the host */
+  checkNothingLeft(): void;
 }
 
 /**
@@ -19,7 +23,7 @@ export async function watchContext(context: BrowserContext, origin: string): Pro
   await context.route(
     (url) => !own(url.href),
     async (route) => {
-      problems.push(`a request left the host: ${route.request().url()}`);
+      problems.push(`${LEFT}: ${route.request().url()}`);
       await route.abort();
     },
   );
@@ -43,6 +47,10 @@ export async function watchContext(context: BrowserContext, origin: string): Pro
     },
     check() {
       if (problems.length > 0) throw new Error(`The window had problems:\n${problems.join("\n")}`);
+    },
+    checkNothingLeft() {
+      const left = problems.filter((problem) => problem.startsWith(LEFT));
+      if (left.length > 0) throw new Error(left.join("\n"));
     },
   };
 }

@@ -68,7 +68,10 @@ export interface WindowOptions {
   readonly reducedMotion?: "reduce" | "no-preference";
 }
 
-/** Opens the window on a host of its own and comes in by the entrance, as the browser of a person does. */
+/**
+ * Opens the window on a host of its own and comes in by the entrance, as the browser of a person does. Closing it fails the
+ * test when a request left the program.
+ */
 export async function openTestWindow(browser: Browser, options: WindowOptions = {}): Promise<TestWindow> {
   const testHost = await startTestHost(options.sampleFolder);
   const context = await browser.newContext({
@@ -90,6 +93,7 @@ export async function openTestWindow(browser: Browser, options: WindowOptions = 
       async close() {
         await context.close();
         await testHost.close();
+        watch.checkNothingLeft();
       },
     };
   } catch (error) {
