@@ -38,5 +38,6 @@ export function legSummary(leg: LegFigures, north: North, unit: LengthUnit, comp
 /** "20–45 m", or "30 m" when both ends read alike. */
 export function rangeText(fromM: number, toM: number, unit: LengthUnit): string {
   const [from, to] = [formatAlong(fromM, unit), formatAlong(toM, unit)];
-  return from === to ? to : `${from.split("\u00a0")[0]}–${to}`;
+  // Some locales set off thousands by the very space that stands before the unit.
+  return from === to ? to : `${from.slice(0, from.lastIndexOf("\u00a0"))}–${to}`;
 }

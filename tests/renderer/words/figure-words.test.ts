@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import type { LegFigures } from "../../../core/legs/figures.ts";
+import { localeStyle, SI_STYLE, writeFiguresBy } from "../../../core/units/figure-style.ts";
 import { USUAL_COMPASS } from "../../../core/legs/norths/bearing-to-set.ts";
 import { climbText, legSummary, rangeText } from "../../../renderer/words/figure-words.ts";
 import { theThing, thingName } from "../../../renderer/words/kind-words.ts";
@@ -54,6 +55,13 @@ test("a bearing that cannot be had is a dash", () => {
 test("ranges share their unit, and a range of nothing is one figure", () => {
   expect(plain(rangeText(20.2, 44.8, "metric"))).toBe("20–45 m");
   expect(plain(rangeText(30.1, 30.4, "metric"))).toBe("30 m");
+  // In Austria the space before three figures is the one before the unit. 3100 m and 3200 m are 10 171 ft and 10 499 ft.
+  writeFiguresBy(() => localeStyle("de-AT"));
+  try {
+    expect(plain(rangeText(3100, 3200, "imperial"))).toBe("10 171–10 499 ft");
+  } finally {
+    writeFiguresBy(() => SI_STYLE);
+  }
 });
 
 test("things have their own name, else what they are; edges name their area", () => {
