@@ -1,5 +1,6 @@
 /** While there is no walk yet: the walks opened lately, one press away. */
 import { menuWords } from "../words/menu-words.ts";
+import "./recent.css";
 import { forgetRecent, lineOf, openRecent, recentWalks } from "./recent.ts";
 
 export function RecentList() {

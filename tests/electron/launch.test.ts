@@ -155,13 +155,19 @@ describe("fetching Electron", () => {
 });
 
 describe("npm start without Electron", () => {
-  it("says so in one line, serves the window, prints the address, and ends when told to", async () => {
+  it("says so in one line, serves the window, gives it the named files, and ends when told to", async () => {
+    mkdirSync(join(folder, "walks"));
+    const named = join(folder, "walks", "round.walk.geojson");
+    writeFileSync(named, "{}");
     const child = spawn(
       process.execPath,
-      [fileURLToPath(new URL("../../electron/launch/start.mjs", import.meta.url))],
+      [fileURLToPath(new URL("../../electron/launch/start.mjs", import.meta.url)), "round.walk.geojson"],
       {
         env: {
           ...process.env,
+          // As npm does for `npm start -- round.walk.geojson` from that folder.
+          npm_lifecycle_event: "start",
+          INIT_CWD: join(folder, "walks"),
           ELECTRON_OVERRIDE_DIST_PATH: join(folder, "no-electron"),
           LEGWRIGHT_NO_BROWSER: "1",
           LEGWRIGHT_WALKS: join(folder, "walks"),
@@ -191,6 +197,29 @@ describe("npm start without Electron", () => {
     });
     expect(page.status).toBe(200);
     expect(page.text).toMatch(/<script type="module"/);
+    const call = async (method: string, ...args: unknown[]): Promise<unknown> =>
+      JSON.parse(
+        (
+          await send(address.origin, {
+            method: "POST",
+            path: `/api/${method}`,
+            headers: {
+              cookie: String(entered.headers["set-cookie"]).split(";")[0] as string,
+              origin: address.origin,
+              "content-type": "application/json",
+            },
+            body: JSON.stringify({ args }),
+          })
+        ).text,
+      );
+    const given = (await call("filesToOpen")) as { value: { id: string; name: string }[] };
+    expect(given.value).toMatchObject([{ name: "round.walk.geojson" }]);
+    expect(JSON.stringify(given)).not.toContain(folder);
+    expect(await call("openWalk", { file: given.value[0]?.id })).toMatchObject({
+      ok: true,
+      value: { text: "{}", readOnly: false },
+    });
+    expect(await call("filesToOpen")).toMatchObject({ value: [] });
     child.kill("SIGTERM");
     expect(await ended).toBe(0);
   }, 120_000);
