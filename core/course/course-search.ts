@@ -49,8 +49,8 @@ export async function searchCourse(
   ): Promise<Found | null> => {
     const n = points.length;
     if (n > wish.points) {
-      const broken = brokenByTotals(legs, wish);
-      if (broken !== null) {
+      const [broken] = brokenTotals(legs, wish);
+      if (broken) {
         count(broken);
         return null;
       }
@@ -134,16 +134,17 @@ export const isApart = (
 const lengthOf = (legs: readonly Pick<CourseLeg, "figures">[]): number =>
   legs.reduce((sum, { figures }) => sum + figures.distanceM, 0);
 
-/** The limit on all legs together that is not kept; null when both are. A climb that is not known keeps none. */
-export function brokenByTotals(
+/** The limits on all legs together that are not kept. A climb that is not known keeps none. */
+export function brokenTotals(
   legs: readonly Pick<CourseLeg, "figures">[],
   { totalM, climbM }: Pick<CourseWish, "totalM" | "climbM">,
-): "total" | "climb" | null {
+): readonly ("total" | "climb")[] {
   const distanceM = lengthOf(legs);
-  if (totalM && (distanceM < totalM[0] || distanceM > totalM[1])) return "total";
   const climb = sumOrNull(legs.map(({ figures }) => figures.climbM));
-  if (climbM && (climb === null || climb < climbM[0] || climb > climbM[1])) return "climb";
-  return null;
+  return [
+    ...(totalM && (distanceM < totalM[0] || distanceM > totalM[1]) ? (["total"] as const) : []),
+    ...(climbM && (climb === null || climb < climbM[0] || climb > climbM[1]) ? (["climb"] as const) : []),
+  ];
 }
 
 export const sumOrNull = (figures: readonly (number | null)[]): number | null =>

@@ -6,6 +6,25 @@ import type { LegRule } from "./leg-judge.ts";
 
 export type Rule = LegRule | CourseRule;
 
+/** The rules that were asked for, as they are listed; those that ask nothing are left out. */
+export const rulesAsked = ({
+  backstops,
+  oddsAtLeast,
+  apartM,
+  totalM,
+  climbM,
+}: CourseRules): readonly Rule[] => [
+  "length",
+  "map",
+  "hazard",
+  "target",
+  ...(backstops ? (["backstop"] as const) : []),
+  ...(oddsAtLeast === null ? [] : (["odds"] as const)),
+  ...(apartM > 0 ? (["apart"] as const) : []),
+  ...(totalM ? (["total"] as const) : []),
+  ...(climbM ? (["climb"] as const) : []),
+];
+
 /** How often a rule was broken, as part of a sentence. */
 const BROKEN: Readonly<Record<LegRule, (legs: string) => string>> = {
   length: (legs) => `${legs} shorter or longer than asked for`,

@@ -15,6 +15,7 @@ import type { Odds } from "../legs/odds/simulate.ts";
 import { legLinesBox, legSearchBox } from "../legs/search-box.ts";
 import { type Ground, prepareGround } from "../terrain/ground.ts";
 import { type LonLat, unionBbox } from "../units/position.ts";
+import { breathing } from "./breath.ts";
 import type { CourseRules } from "./course.ts";
 
 /** The rules a leg can break, in the order in which they are looked at: the cheapest first. */
@@ -37,13 +38,13 @@ export interface CourseSettings {
 /** Lengths are asked for in metres: half of one is rounding. */
 const ROUNDING_M = 0.5;
 /**
- * Walkers of a first look, which settles most legs, and of a second: so far from the odds asked for they are hardly ever
- * wrong, over four standard deviations of a share of so many.
+ * Walkers of a first look, which settles most legs: so far from the odds asked for they are hardly ever wrong, over four
+ * standard deviations of a share of so many.
  */
-const LOOKS = [
-  { walkers: 1000, sure: 0.07 },
-  { walkers: 3000, sure: 0.04 },
-] as const;
+const FEW = 1000;
+const SURE = 0.07;
+/** A course has up to dozens of legs. A share of so many is sure to two of a hundred, and a course is set within two seconds. */
+const MOST_WALKERS = 4000;
 
 export class LegJudge {
   readonly #known = new Map<string, Promise<Judged>>();
@@ -52,12 +53,16 @@ export class LegJudge {
   /** Legs whose figures were worked out. */
   judged = 0;
 
+  readonly #breath: () => Promise<void>;
+
   constructor(
     private readonly ground: Ground,
     private readonly rules: CourseRules,
     private readonly settings: CourseSettings,
     private readonly signal?: AbortSignal,
-  ) {}
+  ) {
+    this.#breath = breathing(signal);
+  }
 
   /** @param target whether the leg's end must be what the rules say of points: not so where it leads back to the start */
   judge(from: LonLat, to: LonLat, target: boolean): Promise<Judged> {
@@ -69,7 +74,7 @@ export class LegJudge {
 
   async #counted(from: LonLat, to: LonLat, target: boolean): Promise<Judged> {
     const judged: Judged = this.#keepsLength(from, to)
-      ? await this.look(from, to, target)
+      ? await this.#look(from, to, target)
       : { broken: "length", figures: null, odds: null };
     const key = judged.broken ?? "kept";
     this.tally.set(key, (this.tally.get(key) ?? 0) + 1);
@@ -82,48 +87,69 @@ export class LegJudge {
     return distanceM >= least - ROUNDING_M && distanceM <= most + ROUNDING_M;
   }
 
-  /** As `judge`, with figures whatever the length, and not remembered. */
-  async look(from: LonLat, to: LonLat, target: boolean): Promise<Judged & { readonly figures: LegFigures }> {
-    const { on, backstops, oddsAtLeast, clearOf } = this.rules;
-    const { legs } = this.settings;
+  async #look(from: LonLat, to: LonLat, target: boolean): Promise<Judged> {
+    const figures = await this.#figures(from, to);
+    let odds: Odds | null = null;
+    const least = this.rules.oddsAtLeast;
+    const oddsOfLeg = (): number => (odds = this.#enoughOdds(figures, least ?? 0)).find;
+    const [broken = null] = this.#breaks(figures, target, oddsOfLeg);
+    return { broken, figures, odds: broken === null ? odds : null };
+  }
+
+  /** Every rule a leg breaks, with figures whatever its length, and the odds by all walkers where odds are asked for; not remembered. */
+  async lookAtAll(
+    from: LonLat,
+    to: LonLat,
+    target: boolean,
+  ): Promise<{
+    readonly broken: readonly LegRule[];
+    readonly figures: LegFigures;
+    readonly odds: Odds | null;
+  }> {
+    const figures = await this.#figures(from, to);
+    const hasLength = figures.distanceM > 0;
+    const asked = this.rules.oddsAtLeast !== null && hasLength;
+    const odds = asked ? this.#odds(figures, this.#walkers) : null;
+    const broken = [...this.#breaks(figures, target, () => odds?.find ?? 0)];
+    return { broken, figures, odds };
+  }
+
+  async #figures(from: LonLat, to: LonLat): Promise<LegFigures> {
     this.judged++;
+    await this.#breath();
     await this.#prepare(from, to);
-    const figures = legFigures(
-      { n: 1, from: { label: "", lonLat: from }, to: { label: "", lonLat: to } },
-      this.ground,
-      legs,
-    );
-    const broke = (broken: LegRule) => ({ broken, figures, odds: null });
-    if (!this.#keepsLength(from, to)) return broke("length");
+    const ends = { n: 1, from: { label: "", lonLat: from }, to: { label: "", lonLat: to } };
+    return legFigures(ends, this.ground, this.settings.legs);
+  }
+
+  /** The rules a leg breaks, in the order of `LEG_RULES`. @param find the share of walkers who find its end, dear to work out */
+  *#breaks(figures: LegFigures, target: boolean, find: () => number): Generator<LegRule> {
+    const { on, backstops, oddsAtLeast, clearOf } = this.rules;
+    const { fromLonLat, toLonLat, blind, profile, hazards, distanceM, targetIsHard, backstop } = figures;
+    if (!this.#keepsLength(fromLonLat, toLonLat)) yield "length";
     // Where heights end nobody knows how steep it is.
-    if (figures.blind.length > 0 || (this.ground.elevation && figures.profile.blind.length > 0))
-      return broke("map");
-    if (figures.hazards.some((hazard) => isInTheWay(hazard, figures.distanceM, clearOf)))
-      return broke("hazard");
-    if (target && figures.targetIsHard?.hard !== (on === "bare")) return broke("target");
-    if (backstops && !isSure(figures.backstop)) return broke("backstop");
-    if (oddsAtLeast === null) return { broken: null, figures, odds: null };
-    const odds = this.#enoughOdds(figures, oddsAtLeast);
-    return { broken: odds.find < oddsAtLeast ? "odds" : null, figures, odds };
+    if (blind.length > 0 || (this.ground.elevation && profile.blind.length > 0)) yield "map";
+    if (hazards.some((hazard) => isInTheWay(hazard, distanceM, clearOf))) yield "hazard";
+    if (target && targetIsHard?.hard !== (on === "bare")) yield "target";
+    if (backstops && !isSure(backstop)) yield "backstop";
+    if (oddsAtLeast !== null && find() < oddsAtLeast) yield "odds";
   }
 
   /** By as few walkers as tell whether the odds are as asked for. */
   #enoughOdds(leg: LegFigures, asked: number): Odds {
-    const { walkers: all } = this.settings.advice;
-    for (const { walkers, sure } of LOOKS) {
-      if (walkers >= all) break;
-      const odds = this.#odds(leg, walkers);
-      if (Math.abs(odds.find - asked) > sure) return odds;
-    }
-    return this.#odds(leg, all);
+    const few = this.#odds(leg, Math.min(FEW, this.#walkers));
+    return Math.abs(few.find - asked) > SURE ? few : this.#odds(leg, this.#walkers);
   }
 
-  /** The odds of a leg by all the walkers of the settings. @param known those worked out while judging it */
+  get #walkers(): number {
+    return Math.min(MOST_WALKERS, this.settings.advice.walkers);
+  }
+
+  /** The odds of a leg by all the walkers that courses send. @param known those worked out while judging it */
   async allOdds(leg: LegFigures, known: Odds): Promise<Odds> {
-    const { walkers } = this.settings.advice;
-    if (known.walkers === walkers) return known;
+    if (known.walkers === this.#walkers) return known;
     await this.#prepare(leg.fromLonLat, leg.toLonLat);
-    return this.#odds(leg, walkers);
+    return this.#odds(leg, this.#walkers);
   }
 
   #prepare(from: LonLat, to: LonLat): Promise<void> {

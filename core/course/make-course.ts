@@ -1,6 +1,6 @@
-/** Sets practice courses: one, several that are equally hard, or one point anew. */
+/** Sets practice courses: one, or one point of it anew. */
 import { Fault } from "../fault.ts";
-import { direct, inverse } from "../geodesy/geodesic.ts";
+import { direct } from "../geodesy/geodesic.ts";
 import type { Ground } from "../terrain/ground.ts";
 import { trueBearing } from "../units/angle.ts";
 import { checkLonLat } from "../units/position.ts";
@@ -16,7 +16,7 @@ import {
 import { noCourse } from "./course-words.ts";
 import { type Chance, chanceOf } from "./course-random.ts";
 import {
-  brokenByTotals,
+  brokenTotals,
   isApart,
   judgedLeg,
   searchCourse,
@@ -121,88 +121,6 @@ function difficultyOf(legs: readonly CourseLeg[], distanceM: number, climbM: num
   };
 }
 
-/** Courses within these of one another are called equally hard: a share of the effort, and a difference of shares missed. No source. */
-const SAME_EFFORT = 0.15;
-const SAME_MISSED = 0.1;
-/** Seeds tried for each course wanted. */
-const TRIES = 6;
-
-export const areEqual = (a: Difficulty, b: Difficulty): boolean =>
-  Math.abs(a.effortM - b.effortM) <= SAME_EFFORT * Math.max(a.effortM, b.effortM) &&
-  (a.missedShare === null ||
-    b.missedShare === null ||
-    Math.abs(a.missedShare - b.missedShare) <= SAME_MISSED);
-
-/** Whether groups on two courses would walk the same way somewhere, or set out for the same place. */
-export function haveCommonLeg(a: Course, b: Course): boolean {
-  const near = (p: CoursePoint | undefined, q: CoursePoint | undefined): boolean =>
-    !!p && !!q && inverse(p.lonLat, q.lonLat).distanceM < a.wish.apartM;
-  if (a.wish.kind !== "scatter" && near(a.points[1], b.points[1])) return true;
-  return a.legs.some((one) =>
-    b.legs.some(
-      (other) =>
-        (near(a.points[one.from], b.points[other.from]) && near(a.points[one.to], b.points[other.to])) ||
-        (near(a.points[one.from], b.points[other.to]) && near(a.points[one.to], b.points[other.from])),
-    ),
-  );
-}
-
-/**
- * Several courses from one start, equally hard by effort and odds, no two of which share a leg.
- * @throws Fault as `makeCourse`; "no-course" also when fewer were found
- */
-export async function makeEqualCourses(
-  wish: CourseWish,
-  count: number,
-  ground: Ground,
-  settings: CourseSettings,
-  { signal, progress }: { readonly signal?: AbortSignal; readonly progress?: (found: number) => void } = {},
-): Promise<readonly Course[]> {
-  if (!Number.isInteger(count) || count < 1 || count > 20)
-    throw new Fault(
-      "bad-argument",
-      `1 to 20 courses can be set at once, not ${count}.`,
-      null,
-      "Change the number.",
-    );
-  const all: Course[] = [];
-  let best: Course[] = [];
-  let last: Fault | null = null;
-  for (let k = 0; k < count * TRIES && best.length < count; k++) {
-    try {
-      all.push(await makeCourse({ ...wish, seed: wish.seed + k }, ground, settings, signal));
-    } catch (thrown) {
-      const fault = Fault.from(thrown);
-      if (fault.code !== "no-course") throw fault;
-      last = fault;
-      if (all.length === 0 && k >= TRIES) throw fault;
-      continue;
-    }
-    // Around each course in turn: the first is not always the one that has most like it.
-    for (const one of all) {
-      const set = [one];
-      for (const other of all)
-        if (
-          set.length < count &&
-          set.every(
-            (c) => c !== other && areEqual(c.difficulty, other.difficulty) && !haveCommonLeg(c, other),
-          )
-        )
-          set.push(other);
-      if (set.length > best.length) best = set;
-    }
-    progress?.(best.length);
-  }
-  if (best.length >= count) return best;
-  if (all.length === 0 && last) throw last;
-  throw new Fault(
-    "no-course",
-    `Only ${best.length} of ${count} equally hard courses without a common leg were found.`,
-    `${all.length} courses tried`,
-    "Ask for fewer, or allow longer legs so that there are more places to choose from.",
-  );
-}
-
 /**
  * The course with one point moved to another place, all else as it was, every rule kept.
  * @param n place in `course.points`; not 0, the start
@@ -235,7 +153,7 @@ export async function remakePoint(
     }
     if (fresh.length < own.length) continue;
     const now = legs.map((leg) => fresh.find(({ from, to }) => from === leg.from && to === leg.to) ?? leg);
-    const sure = brokenByTotals(now, wish) === null ? await withAllWalkers(now, wish, judge) : null;
+    const sure = brokenTotals(now, wish).length === 0 ? await withAllWalkers(now, wish, judge) : null;
     if (sure) return courseOf(wish, set, sure);
   }
   throw noCourse(wish, judge.tally, new Map([["places", 1]]));

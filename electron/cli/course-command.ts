@@ -2,7 +2,8 @@
 import { type Command, Option } from "commander";
 import { COURSE_KINDS, COURSE_LEVELS } from "../../core/course/course.ts";
 import { PAPERS } from "../../core/sheet/page/paper-size.ts";
-import type { CourseCheckOptions, CourseOptions } from "./course.ts";
+import type { CourseOptions } from "./course.ts";
+import type { CourseAgainOptions, CourseCheckOptions } from "./course-by-hand.ts";
 
 export function addCourseCommands(program: Command): void {
   program
@@ -58,11 +59,23 @@ export function addCourseCommands(program: Command): void {
 
   program
     .command("course-check")
-    .description("say which rules a course breaks after it was changed by hand")
+    .description("say which rules a course keeps and breaks after it was changed by hand")
     .argument("<walk>", "the walk file of the course")
     .requiredOption("--map <map>", "the map's .pmtiles archive")
     .addOption(new Option("--format <format>").choices(["text", "json"]).default("text"))
     .action(async (walk: string, options: CourseCheckOptions) =>
-      (await import("./course.ts")).courseCheck(walk, options),
+      (await import("./course-by-hand.ts")).courseCheck(walk, options),
+    );
+
+  program
+    .command("course-again")
+    .description("set one leg of a course anew: its end at another place, all else as it was")
+    .argument("<walk>", "the walk file of the course")
+    .requiredOption("--map <map>", "the map's .pmtiles archive")
+    .requiredOption("--leg <number>", "which leg, from 1")
+    .option("--seed <number>", "the same seed gives the same place (1)")
+    .option("--out <file>", "the walk file to write, ending in .walk.geojson (default: standard output)")
+    .action(async (walk: string, options: CourseAgainOptions) =>
+      (await import("./course-by-hand.ts")).courseAgain(walk, options),
     );
 }

@@ -1,32 +1,29 @@
-/** `course`: practice courses on a map, as walks. `course-check`: the rules of one after it was changed by hand. */
-import { basename } from "node:path";
-import { checkCourse } from "../../core/course/check-course.ts";
+/** `course`: practice courses on a map, as walks and on paper. */
 import {
-  type Course,
   type CourseKind,
   type CourseLevel,
   type CourseWish,
   LEVEL_RULES,
   type Range,
 } from "../../core/course/course.ts";
-import { courseOfWalk, walkOfCourse } from "../../core/course/course-walk.ts";
+import { walkOfCourse } from "../../core/course/course-walk.ts";
 import type { CourseSettings } from "../../core/course/leg-judge.ts";
-import { makeEqualCourses } from "../../core/course/make-course.ts";
+import { equalCourses } from "../../core/course/equal-courses.ts";
+import { makeCourse } from "../../core/course/make-course.ts";
 import { Fault } from "../../core/fault.ts";
 import { DEFAULT_ADVICE_SETTINGS } from "../../core/legs/advice/advice-settings.ts";
 import { CAUTIONS, INVENTED } from "../../core/legs/cautions.ts";
-import { DEFAULT_LEG_SETTINGS, legSettingsOf } from "../../core/legs/leg-settings.ts";
-import { formatBearing, formatHeight, formatLength, formatShare } from "../../core/units/format.ts";
+import { DEFAULT_LEG_SETTINGS } from "../../core/legs/leg-settings.ts";
 import { parseLength } from "../../core/units/length.ts";
 import { setMap } from "../../core/walk/edits.ts";
-import { formatWalk, parseWalk } from "../../core/walk/walk-file.ts";
+import { formatWalk } from "../../core/walk/walk-file.ts";
 import { checkDay } from "../../core/walk/walk-rules.ts";
 import { coursePages } from "../../core/sheet/course/course-pages.ts";
 import { type CoursePrintOptions, pdfOf, printCourse } from "./course-print.ts";
+import { legRow, summary, toldOf } from "./course-told.ts";
 import { numberOf, placeOf } from "./fix-read.ts";
 import { openGroundAt } from "./map-files.ts";
 import { checkFolderOf, deliver } from "./product.ts";
-import { readInputText } from "./read-input.ts";
 import { rangeOf } from "./read-range.ts";
 import { row } from "./rows.ts";
 
@@ -78,7 +75,9 @@ export async function course(options: CourseOptions): Promise<void> {
     legs: { ...DEFAULT_LEG_SETTINGS, date },
     advice: DEFAULT_ADVICE_SETTINGS,
   };
-  const courses = await makeEqualCourses(wish, count, ground, settings);
+  const courses = await equalCourses(wish, count, {
+    make: (one) => makeCourse(one, ground, settings),
+  });
   const name = (i: number): string =>
     `${options.title ?? "Practice course"}${count > 1 ? ` ${i + 1} of ${count}` : ""}`;
   if (pdf !== null) {
@@ -118,41 +117,6 @@ export async function course(options: CourseOptions): Promise<void> {
   await deliver(rows.map((line) => `${line}\n`).join(""), options.out);
 }
 
-export interface CourseCheckOptions {
-  readonly map: string;
-  readonly format?: "text" | "json";
-}
-
-/** `course-check WALK`: which rules a course breaks as it is now. */
-export async function courseCheck(walkPath: string, { map, format }: CourseCheckOptions): Promise<void> {
-  const { walk } = parseWalk(await readInputText(walkPath), basename(walkPath), today());
-  const asked = courseOfWalk(walk);
-  if (!asked)
-    throw new Fault(
-      "bad-argument",
-      "This walk was not set as a course: there are no rules to check.",
-      basename(walkPath),
-      "Set one with the command course.",
-    );
-  const settings: CourseSettings = { legs: legSettingsOf(walk), advice: DEFAULT_ADVICE_SETTINGS };
-  const { course: now, broken } = await checkCourse(
-    asked.wish,
-    asked.points,
-    await openGroundAt(map),
-    settings,
-  );
-  if (format === "json")
-    return await deliver(`${JSON.stringify({ course: toldOf(now), broken }, null, 2)}\n`, undefined);
-  const rows = [
-    row("Course", `${walk.title}: ${summary(now)}`),
-    ...now.legs.map((_, n) => legRow(now, n)),
-    ...(broken.length > 0
-      ? broken.map(({ words }) => row("Broken", words))
-      : [row("Rules", "All are kept.")]),
-  ];
-  await deliver(rows.map((line) => `${line}\n`).join(""), undefined);
-}
-
 function wishOf(options: CourseOptions): CourseWish {
   const rules = LEVEL_RULES[options.level];
   const range = (text: string | undefined, usual: Range | null): Range | null =>
@@ -174,52 +138,3 @@ function wishOf(options: CourseOptions): CourseWish {
 }
 
 const numbered = (out: string, n: number): string => out.replace(/((?:\.walk)?\.geojson)?$/i, `-${n}$1`);
-
-const label = (n: number): string => (n === 0 ? "Start" : String(n));
-
-function summary({ legs, distanceM, climbM, difficulty: { effortM, missedShare } }: Course): string {
-  return [
-    `${legs.length} legs`,
-    formatLength(distanceM),
-    climbM === null ? "climb not known" : `${formatHeight(climbM)} of climb`,
-    `tires like ${formatLength(effortM)} on the flat`,
-    ...(missedShare === null ? [] : [`${formatShare(missedShare)} miss a point`]),
-  ].join(", ");
-}
-
-function legRow({ points, legs }: Course, n: number): string {
-  const { from, to, figures, odds } = legs[n] as Course["legs"][number];
-  return row(
-    `  ${label(from)} → ${label(to)}`,
-    [
-      `${formatBearing(figures.bearingMagneticDeg)} magnetic`,
-      formatLength(figures.distanceM),
-      points[to]?.words ?? "",
-      ...(odds ? [`${formatShare(odds.find)} find it`] : []),
-    ].join(", "),
-  );
-}
-
-/** For programs: plain figures, metres and degrees. */
-const toldOf = ({ wish, points, legs, distanceM, climbM, descentM, difficulty }: Course) => ({
-  wish,
-  points,
-  legs: legs.map(({ from, to, figures, odds }) => ({
-    from,
-    to,
-    bearingTrueDeg: figures.bearingTrueDeg,
-    bearingMagneticDeg: figures.bearingMagneticDeg,
-    distanceM: figures.distanceM,
-    climbM: figures.climbM,
-    backstop: figures.backstop && {
-      kind: figures.backstop.kind,
-      name: figures.backstop.name,
-      beyondM: figures.backstop.beyondM,
-    },
-    odds,
-  })),
-  distanceM,
-  climbM,
-  descentM,
-  difficulty,
-});

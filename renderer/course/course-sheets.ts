@@ -1,40 +1,40 @@
-/** Sheets of the courses that were set, drawn by the host and saved where the person says. */
-import type { Course } from "../../core/course/course.ts";
-import type { CoursePart } from "../../core/sheet/course/sheet-blocks.ts";
+/** Sheets of the courses that were set, or of the walk where it is a course, kept in step with what is chosen. */
+import { computed } from "@preact/signals";
+import { courseOfWalk } from "../../core/course/course-walk.ts";
 import { formatWalk } from "../../core/walk/walk-file.ts";
-import { sayFault } from "../app/notices.ts";
-import { fileNameFrom, saveSomewhere } from "../app/save-choice.ts";
-import { host } from "../host/host.ts";
+import type { CourseOrder } from "../../electron/contract.ts";
+import { settings } from "../app/settings.ts";
 import { openMap } from "../map-case/map-case.ts";
+import { pagesInStep } from "../print/pages-in-step.ts";
 import { choices as printChoices } from "../print/print-state.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { courseWords } from "../words/course-words.ts";
-import { courseSaid } from "./course-state.ts";
+import { courses } from "./course-state.ts";
+import { sheetChoices } from "./open-sheets.ts";
 
-export async function saveCourseSheet(all: readonly Course[], part: CoursePart): Promise<void> {
-  try {
-    const key = await host.startSheets({
-      walk: formatWalk(walk.peek()),
-      mapId: openMap.peek()?.opened.id ?? null,
-      wish: { ...printChoices.peek(), frames: null },
-      course: {
-        parts: [part],
-        give: "legs",
-        field: null,
-        courses: all.map(({ wish, points }, i) => ({
-          name: courseWords.name(i),
-          wish,
-          points: points.map(({ lonLat, kind, name, words }) => ({ lonLat, kind, name, words })),
-        })),
-      },
-    });
-    while (!(await host.sheetsState(key)).ready);
-    const name = fileNameFrom(`${courseWords.title} ${part}`, ".pdf");
-    const handle = await saveSomewhere(courseWords.saveTitle, name, (choice) =>
-      host.saveSheets(key, "pdf", name, choice),
-    );
-    if (handle) courseSaid.value = courseWords.saved(handle.name);
-  } catch (thrown) {
-    sayFault(thrown);
+const printed = computed<CourseOrder["courses"]>(() => {
+  const now = courses.value;
+  if (sheetChoices.value.of === "walk") {
+    const asked = courseOfWalk(walk.value);
+    return asked ? [{ name: walk.value.title, ...asked }] : [];
   }
-}
+  if (now.kind !== "ready") return [];
+  return now.all.map(({ wish, points }, i) => ({
+    name: courseWords.name(i),
+    wish,
+    points: points.map(({ lonLat, kind, name, words }) => ({ lonLat, kind, name, words })),
+  }));
+});
+
+export const coursePages = pagesInStep(() => {
+  const { parts, give } = sheetChoices.value;
+  // Read by the host; a change of theirs asks anew.
+  const { compass: _compass, lengthUnit: _unit } = settings.value;
+  if (parts.length === 0 || printed.value.length === 0) return null;
+  return {
+    walk: formatWalk(walk.value),
+    mapId: openMap.value?.opened.id ?? null,
+    wish: { ...printChoices.value, frames: null },
+    course: { parts, give, field: null, courses: printed.value },
+  };
+});

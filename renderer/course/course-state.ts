@@ -1,54 +1,33 @@
-/** The slip for practice courses: what is asked for, what was set, and whether the walk still keeps the rules it was set by. */
+/** The slip for practice courses: what was set, and whether the walk still keeps the rules it was set by. */
 import { effect, signal } from "@preact/signals";
 import type { CheckedCourse } from "../../core/course/check-course.ts";
-import {
-  type Course,
-  type CourseKind,
-  type CourseLevel,
-  LEVEL_RULES,
-  type Range,
-} from "../../core/course/course.ts";
+import type { Course } from "../../core/course/course.ts";
 import { courseOfWalk, walkOfCourse } from "../../core/course/course-walk.ts";
+import { equalCourses } from "../../core/course/equal-courses.ts";
 import type { CourseSettings } from "../../core/course/leg-judge.ts";
 import { Fault } from "../../core/fault.ts";
-import type { LonLat } from "../../core/units/position.ts";
 import { adviceSettings } from "../advice/advice-state.ts";
 import { askAdvice } from "../analysis/advice-worker.ts";
 import { newestWins } from "../analysis/newest-wins.ts";
+import { picking } from "../fix/fix-state.ts";
 import { showFound } from "../fix/show-found.ts";
 import { openMap } from "../map-case/map-case.ts";
-import { mapView } from "../map/view-state.ts";
 import { legSettings } from "../walk-state/figures.ts";
 import { edit, walk } from "../walk-state/walk-document.ts";
 import { courseWords } from "../words/course-words.ts";
-
-export interface CourseChoices {
-  readonly kind: CourseKind;
-  readonly level: CourseLevel;
-  readonly points: number;
-  readonly legM: Range;
-  readonly count: number;
-  readonly seed: number;
-  readonly start: "view" | "walk";
-}
+import { courseChoices, wishNow } from "./course-choices.ts";
 
 export const courseOpen = signal(false);
-export const courseChoices = signal<CourseChoices>({
-  kind: "round",
-  level: "middling",
-  points: 3,
-  legM: LEVEL_RULES.middling.legM,
-  count: 1,
-  seed: 1,
-  start: "view",
-});
-export const chooseCourse = (change: Partial<CourseChoices>): void => {
-  courseChoices.value = { ...courseChoices.value, ...change };
-};
 
+export interface Searching {
+  readonly kind: "making";
+  readonly found: number;
+  readonly wanted: number;
+  readonly tried: number;
+}
 export type Courses =
   | { readonly kind: "none" }
-  | { readonly kind: "making" }
+  | Searching
   | { readonly kind: "failed"; readonly fault: Fault }
   | { readonly kind: "ready"; readonly all: readonly Course[] };
 export const courses = signal<Courses>({ kind: "none" });
@@ -61,42 +40,61 @@ export const walkChecked = signal<CheckedCourse | Fault | null>(null);
 const settingsNow = (): CourseSettings => ({ legs: legSettings.peek(), advice: adviceSettings.peek() });
 
 let stop: AbortController | null = null;
+/** What stood there before a search; it comes back when the search is given up. */
+let before: Courses = { kind: "none" };
 
 export function cancelCourse(): void {
   stop?.abort();
-  if (courses.peek().kind === "making") courses.value = { kind: "none" };
+  if (courses.peek().kind === "making") courses.value = before;
 }
 
-async function run(work: (signal: AbortSignal) => Promise<readonly Course[]>): Promise<void> {
-  stop?.abort();
+export function closeCourse(): void {
+  cancelCourse();
+  picking.value = null;
+  courseOpen.value = false;
+}
+
+type Told = (found: number, tried: number) => void;
+
+async function run(
+  wanted: number,
+  work: (signal: AbortSignal, told: Told) => Promise<readonly Course[]>,
+  shown: number,
+): Promise<void> {
+  cancelCourse();
   const mine = (stop = new AbortController());
-  courses.value = { kind: "making" };
+  before = courses.peek();
+  courses.value = { kind: "making", found: 0, wanted, tried: 0 };
   courseSaid.value = null;
   try {
-    const all = await work(mine.signal);
+    const all = await work(mine.signal, (found, tried) => {
+      if (!mine.signal.aborted) courses.value = { kind: "making", found, wanted, tried };
+    });
     if (mine.signal.aborted) return;
     courses.value = { kind: "ready", all };
-    showFound((all[shownCourse.peek()] ?? all[0])?.points.map(({ lonLat }) => lonLat) ?? []);
+    shownCourse.value = Math.min(shown, all.length - 1);
+    showFound(all[shownCourse.peek()]?.points.map(({ lonLat }) => lonLat) ?? []);
   } catch (thrown) {
     if (!mine.signal.aborted) courses.value = { kind: "failed", fault: Fault.from(thrown) };
   }
 }
 
-function startOf(where: CourseChoices["start"]): LonLat | null {
-  const first = walk.peek().points[0];
-  if (where === "walk" && first) return first.lonLat;
-  const middle = mapView.peek()?.getCenter();
-  return middle ? [middle.lng, middle.lat] : null;
-}
-
 export function makeCourses(): void {
-  const [map, asked] = [openMap.peek(), courseChoices.peek()];
-  const start = startOf(asked.start);
-  if (!map || !start) return;
-  const { level, count, start: _where, ...rest } = asked;
-  shownCourse.value = 0;
-  const wish = { ...LEVEL_RULES[level], ...rest, start };
-  void run((signal) => askAdvice(map, "setCourses", [wish, count, settingsNow()], signal));
+  const [map, { count }] = [openMap.peek(), courseChoices.peek()];
+  picking.value = null;
+  void run(
+    count,
+    async (signal, told) => {
+      if (!map) throw new Fault("unavailable", courseWords.noMap);
+      const settings = settingsNow();
+      // Course by course, so that one hears how far it is, and other questions come between.
+      return equalCourses(wishNow(), count, {
+        make: (wish) => askAdvice(map, "setCourse", [wish, settings], signal),
+        progress: told,
+      });
+    },
+    0,
+  );
 }
 
 /** All else stays as it was. */
@@ -105,10 +103,14 @@ export function anotherPlace(n: number): void {
   const course = now.kind === "ready" ? now.all[at] : undefined;
   if (!map || now.kind !== "ready" || !course) return;
   const seed = Math.floor(Math.random() * 1e6);
-  void run(async (signal) => {
-    const other = await askAdvice(map, "remakePoint", [course, n, seed, settingsNow()], signal);
-    return now.all.map((one, i) => (i === at ? other : one));
-  });
+  void run(
+    1,
+    async (signal) => {
+      const other = await askAdvice(map, "remakePoint", [course, n, seed, settingsNow()], signal);
+      return now.all.map((one, i) => (i === at ? other : one));
+    },
+    at,
+  );
 }
 
 export function takeCourse(course: Course, name: string): void {

@@ -23,6 +23,7 @@ const SettingsDialog = lazy(() =>
 );
 const DrillScreen = lazy(() => import("../drills/drill-screen.tsx").then((file) => file.DrillScreen));
 const FieldScreen = lazy(() => import("../small-ground/field-screen.tsx").then((file) => file.FieldScreen));
+const CourseScreen = lazy(() => import("../course/course-screen.tsx").then((file) => file.CourseScreen));
 const ScoreDialog = lazy(() => import("../small-ground/score-dialog.tsx").then((file) => file.ScoreDialog));
 const RecoveryDialog = lazy(() =>
   import("../recovery/recovery-dialog.tsx").then((file) => file.RecoveryDialog),
@@ -72,6 +73,8 @@ function One({ dialog }: { readonly dialog: OpenDialog }) {
       return <DrillScreen answer={dialog.answer} />;
     case "small-ground":
       return <FieldScreen answer={dialog.answer} />;
+    case "course-sheets":
+      return <CourseScreen answer={dialog.answer} />;
     case "scoring":
       return <ScoreDialog answer={dialog.answer} />;
     case "sums":

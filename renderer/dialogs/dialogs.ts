@@ -25,6 +25,7 @@ interface Answers {
   drills: true;
   "small-ground": true;
   scoring: true;
+  "course-sheets": true;
   settings: true;
   cautions: true;
   about: true;
@@ -54,6 +55,7 @@ interface Asked {
   drills: null;
   "small-ground": null;
   scoring: null;
+  "course-sheets": null;
   settings: null;
   cautions: null;
   about: null;

@@ -1,6 +1,6 @@
 /** The worker's calls: one open map at a time, figures on it. */
 import { checkCourse } from "../../core/course/check-course.ts";
-import { makeEqualCourses, remakePoint } from "../../core/course/make-course.ts";
+import { makeCourse, remakePoint } from "../../core/course/make-course.ts";
 import type { Worksheet } from "../../core/course/drills/drill.ts";
 import { makeWorksheet } from "../../core/course/drills/make-worksheet.ts";
 import { Fault } from "../../core/fault.ts";
@@ -128,8 +128,7 @@ export function groundWork(): Handlers {
       return makeWorksheet(wish, ground, settings, signal);
     },
 
-    setCourses: async (signal, wish, count, settings) =>
-      makeEqualCourses(wish, count, onMap(ground), settings, { signal }),
+    setCourse: async (signal, wish, settings) => makeCourse(wish, onMap(ground), settings, signal),
 
     remakePoint: async (signal, course, n, seed, settings) =>
       remakePoint(course, n, seed, onMap(ground), settings, signal),

@@ -81,8 +81,8 @@ export interface WorkerCalls {
   slopeTile(tile: TileAddress): SlopeTile | null;
   /** Questions on the open map. */
   worksheet(wish: DrillWish, settings: LegSettings): Worksheet;
-  /** Practice courses, equally hard; one point of one anew; the rules of one moved by hand. */
-  setCourses(wish: CourseWish, count: number, settings: CourseSettings): readonly Course[];
+  /** A practice course; one point of one anew; the rules of one moved by hand. */
+  setCourse(wish: CourseWish, settings: CourseSettings): Course;
   remakePoint(course: Course, n: number, seed: number, settings: CourseSettings): Course;
   checkCourse(wish: CourseWish, points: readonly CoursePoint[], settings: CourseSettings): CheckedCourse;
   /** Reads a file of another program and keeps it for `foreignWalk`. */

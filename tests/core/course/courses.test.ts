@@ -9,13 +9,8 @@ import {
   type CourseWish,
   LEVEL_RULES,
 } from "../../../core/course/course.ts";
-import {
-  areEqual,
-  haveCommonLeg,
-  makeCourse,
-  makeEqualCourses,
-  remakePoint,
-} from "../../../core/course/make-course.ts";
+import { areEqual, equalCourses, haveCommonLeg } from "../../../core/course/equal-courses.ts";
+import { makeCourse, remakePoint } from "../../../core/course/make-course.ts";
 import { checkCourse } from "../../../core/course/check-course.ts";
 import { courseOfWalk, walkOfCourse } from "../../../core/course/course-walk.ts";
 import { Fault } from "../../../core/fault.ts";
@@ -111,7 +106,9 @@ describe("courses on the demo map", () => {
   });
 
   test("for several groups are equally hard and share no leg", async () => {
-    const courses = await makeEqualCourses({ ...wishOf(5), kind: "line" }, 4, ground, SETTINGS);
+    const courses = await equalCourses({ ...wishOf(5), kind: "line" }, 4, {
+      make: (wish) => makeCourse(wish, ground, SETTINGS),
+    });
     expect(courses).toHaveLength(4);
     courses.forEach((one, i) => {
       expect(checked(one)).toEqual([]);
