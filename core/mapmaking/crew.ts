@@ -1,6 +1,7 @@
 /** Who does the pieces. */
 import { type Codecs, plainCodecs } from "./codecs.ts";
 import type { HeightSource } from "./height-source.ts";
+import type { SpoolReader } from "./spool.ts";
 import { kitOf, type Piece, type ResultOf, runPiece, type Setup } from "./pieces.ts";
 
 export interface Crew {
@@ -16,8 +17,8 @@ export interface Crew {
 }
 
 /** This thread. */
-export function localCrew(setup: Setup, source: HeightSource): Crew {
-  const kit = kitOf(setup, source, plainCodecs);
+export function localCrew(setup: Setup, source: HeightSource, features: SpoolReader): Crew {
+  const kit = kitOf(setup, source, features, plainCodecs);
   return {
     size: 1,
     codecs: plainCodecs,

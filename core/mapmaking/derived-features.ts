@@ -13,7 +13,7 @@ import { unitsOf } from "./role-features.ts";
 import { spotHeights, spotLimits } from "./spot-heights.ts";
 import { streamLines } from "./streams.ts";
 import { EXTENT } from "./vector-tile-layer.ts";
-import { AREA, LINE, POINT, type TileFeature } from "./tile-feature.ts";
+import { AREA, LINE, POINT, type TileFeature, type TileLayerName } from "./tile-feature.ts";
 
 /** What to work out from the terrain; left out, it is when the features given hold none of its role. */
 export interface Derive {
@@ -59,7 +59,7 @@ export function surfaceOf(grid: ElevationGrid, placement: Placement): Surface {
 function streamSamples(
   grid: ElevationGrid,
   placement: Placement,
-  drawn: readonly TileFeature[],
+  drawn: Iterable<TileFeature>,
   maxZoom: number,
 ): Uint8Array {
   const { columns, rows } = grid;
@@ -90,18 +90,25 @@ function streamSamples(
   return taken;
 }
 
+/** What features are derived for. */
+export interface DerivedFor {
+  readonly interval: Interval;
+  readonly derive: Derive;
+  readonly maxZoom: number;
+  /** Features of the roles concerned that the map has, in the units of `maxZoom`; gone through several times. */
+  readonly known: () => Iterable<TileFeature>;
+}
+
 /**
- * Adds derived features to `into`. Valley lines are left out where a stream is drawn, derived or given.
- * @param into features of the map so far, in the units of `maxZoom`
+ * Derives features. Valley lines are left out where a stream is drawn, derived or given.
+ * @param take receives each, in the units of `maxZoom`
  * @throws Fault "cancelled"
  */
 export async function derivedFeatures(
   grid: ElevationGrid,
   placement: Placement,
-  interval: Interval,
-  derive: Derive,
-  maxZoom: number,
-  into: TileFeature[],
+  { interval, derive, maxZoom, known }: DerivedFor,
+  take: (feature: TileFeature) => void,
   pace: Pace,
 ): Promise<void> {
   const surface = surfaceOf(grid, placement);
@@ -122,7 +129,7 @@ export async function derivedFeatures(
     minZoom: number,
     parts: readonly Int32Array[] = [toUnits(coords)],
   ): void => {
-    into.push({
+    take({
       role,
       type,
       parts,
@@ -133,7 +140,8 @@ export async function derivedFeatures(
   const addLines = (role: Role, lines: readonly GroundLine[]): void => {
     for (const { coords, lengthM } of lines) add(role, LINE, coords, {}, lengthM >= LONG_LINE_M ? 12 : 13);
   };
-  const given = new Set(into.map(({ role }) => role));
+  const given = new Set<TileLayerName>();
+  for (const { role } of known()) given.add(role);
   const { streams = !given.has("stream"), spotHeights: spots = !given.has("spotHeight") } = derive;
   const { ridges: ridgeLines = !given.has("ridge"), ridges: valleyLines = !given.has("valley") } = derive;
   const { cliffs = !given.has("cliff") } = derive;
@@ -142,7 +150,7 @@ export async function derivedFeatures(
   // One after the other in the same 9 bytes a sample: arrays left to be collected would lie beside new ones for a while.
   const room = flowRoom(surface.heights.length);
   const downhill = async (): Promise<void> => {
-    const taken = streamSamples(grid, placement, into, maxZoom);
+    const taken = streamSamples(grid, placement, known(), maxZoom);
     const flow = await drainageOf(surface, 1, pace.part(0, 0.45), room);
     if (streams)
       for (const { class: kind, coords, samples, upstreamM2 } of streamLines(surface, flow)) {
@@ -159,7 +167,7 @@ export async function derivedFeatures(
   if (ridgeLines) await uphill();
   if (spots) {
     await pace.step(0.9);
-    const taken = givenHeights(placement, into, maxZoom);
+    const taken = givenHeights(placement, known(), maxZoom);
     const nearCells = Math.max(SAME_SUMMIT_M / placement.cellM, SAME_SUMMIT_CELLS);
     const spotsApart = spotLimits(placement.cellM, interval.value * unitM);
     for (const spot of spotHeights(surface, spotsApart, room.receiver)) {
@@ -180,11 +188,13 @@ export async function derivedFeatures(
 /** Where the features given have summits and spot heights already, in columns and rows of the grid. */
 function givenHeights(
   placement: Placement,
-  given: readonly TileFeature[],
+  given: Iterable<TileFeature>,
   maxZoom: number,
 ): (readonly [column: number, row: number])[] {
   const world = EXTENT * 2 ** maxZoom;
-  return given
-    .filter(({ role, type }) => type === POINT && (role === "peak" || role === "spotHeight"))
-    .map(({ parts: [at] }) => placement.toGrid([lonOf(at![0]! / world), latOf(at![1]! / world)]));
+  const found: (readonly [number, number])[] = [];
+  for (const { role, type, parts } of given)
+    if (type === POINT && (role === "peak" || role === "spotHeight"))
+      found.push(placement.toGrid([lonOf(parts[0]![0]! / world), latOf(parts[0]![1]! / world)]));
+  return found;
 }

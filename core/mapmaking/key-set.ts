@@ -22,12 +22,15 @@ export function keySet(lists: readonly Float64Array[]): KeySet {
   return all.subarray(0, distinct);
 }
 
-export function hasKey(keys: KeySet, key: number): boolean {
+/** Where a number stands in the set, −1 when it does not. */
+export function keyIndex(keys: KeySet, key: number): number {
   let [low, high] = [0, keys.length];
   while (low < high) {
     const middle = (low + high) >> 1;
     if (keys[middle]! < key) low = middle + 1;
     else high = middle;
   }
-  return keys[low] === key;
+  return keys[low] === key ? low : -1;
 }
+
+export const hasKey = (keys: KeySet, key: number): boolean => keyIndex(keys, key) >= 0;

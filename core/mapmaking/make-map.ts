@@ -5,6 +5,7 @@ import { type ContourScan, scanContours } from "./contour-scan.ts";
 import { type Crew, localCrew } from "./crew.ts";
 import { checkGrid } from "./elevation/elevation-grid.ts";
 import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
+import type { FeatureStore } from "./feature-store.ts";
 import { filledFeatures } from "./filled-ground.ts";
 import { gridSource, type HeightSource } from "./height-source.ts";
 import { surveyHeights } from "./height-survey.ts";
@@ -12,7 +13,6 @@ import { checkInterval, checkIntervalFor, suitableInterval } from "./interval.ts
 import { blockZoom, inIdOrder, runAll, TERRAIN_BLOCK_ZOOMS } from "./map-blocks.ts";
 import { archiveHeaders } from "./map-headers.ts";
 import {
-  checkZooms,
   DEFAULT_ZOOMS,
   type Made,
   type MadeMap,
@@ -26,18 +26,18 @@ import { nestRings } from "./features-in/rings.ts";
 import { outlines } from "./outlines.ts";
 import { tileFeatureOf } from "./role-features.ts";
 import { terrainAbove, terrainRange } from "./terrain-tiles-writer.ts";
+import { memorySpool } from "./spool.ts";
 import { pixelM, type TerrainPlan, terrainPlan } from "./terrain-zoom.ts";
-import { FILLED, type TileFeature, type TileLayerName } from "./tile-feature.ts";
-import { tilePieces } from "./tile-pieces.ts";
+import { FILLED } from "./tile-feature.ts";
+import { featuresFor, tilePieces } from "./tile-pieces.ts";
 
-/** Roles of what can be worked out from the terrain. */
-const DERIVED: ReadonlySet<TileLayerName> = new Set(["stream", "ridge", "valley", "spotHeight", "cliff"]);
 /** Share of a stage that working things out from the terrain takes; the rest is terrain tiles. Measured on one degree. */
 const DERIVING = 0.6;
 
 /**
  * Makes a map: contours from the model, streams, ridge and valley lines and spot heights worked out from it,
  * the features given, and terrain tiles. Tells how far it is, and can be cancelled between pieces.
+ * @param store of the features given; receives those that are worked out
  * @param into receives the tiles; to be finished with the headers returned
  * @param startCrew lends workers once it is known what they work on
  * @throws Fault "bad-elevation" for a model that is none, "bad-argument" for an interval, zooms or a feature that
@@ -45,20 +45,18 @@ const DERIVING = 0.6;
  */
 export async function makeMapInto(
   source: HeightSource,
+  store: FeatureStore,
   request: SourceRequest,
   into: { readonly archive: PmtilesWriter; readonly terrain: PmtilesWriter },
   startCrew: (setup: Setup) => Promise<Crew>,
   options: MakeOptions = {},
 ): Promise<Made> {
-  const { features = [], prepared = [], about, zooms = DEFAULT_ZOOMS } = request;
-  const { filledShare = 0, filledAreas = [] } = request;
-  checkZooms(zooms);
+  const { about, filledShare = 0, filledAreas = [] } = request;
+  const { zooms } = store;
   if (request.interval !== "auto") checkInterval(request.interval);
   const placement = placeGrid(source);
   const going = pace(options);
-  const drawn: TileFeature[] = features.map((feature, i) => tileFeatureOf(feature, i, zooms.max));
-  for (const feature of prepared) drawn.push(feature);
-  for (const feature of filledFeatures(filledAreas, placement, zooms.max)) drawn.push(feature);
+  for (const feature of filledFeatures(filledAreas, placement, zooms.max)) store.add(feature);
 
   going.stage("Looking over the heights", 0.02);
   const survey = await surveyHeights(source, placement, going);
@@ -84,17 +82,19 @@ export async function makeMapInto(
     const deriving = wanted ? DERIVING : 0;
     return going.step(deriving * shares.deriving + (1 - deriving) * shares.terrain);
   };
-  const known = drawn.filter(({ role }) => DERIVED.has(role) || role === "peak");
   const [derived] = await Promise.all([
     // First, as it is one long piece; the other workers go on with terrain.
     wanted
-      ? crew.run({ kind: "derive", derive, known }, (done) => void tell("deriving", done).catch(() => {}))
-      : [],
+      ? crew.run(
+          { kind: "derive", derive, known: store.known() },
+          (done) => void tell("deriving", done).catch(() => {}),
+        )
+      : null,
     writeTerrain(crew, placement, plan, zooms.min, into.terrain, (done) => tell("terrain", done)),
   ]);
-  for (const feature of derived) drawn.push(feature);
+  if (derived) store.addRecords(derived.records);
 
-  if (drawn.length === 0 && lines === 0)
+  if (store.layers.size === 0 && lines === 0)
     throw new Fault(
       "bad-argument",
       `Between ${lowestM} m and ${highestM} m there is no contour every ${interval.value} ${interval.unit}, and nothing else to draw.`,
@@ -105,14 +105,15 @@ export async function makeMapInto(
   going.stage("Cutting the map into tiles", 0.37);
   await runAll(
     crew,
-    tilePieces(placement, zooms, drawn, depressions),
+    tilePieces(placement, store, depressions),
     ({ pack }) => into.archive.addPack(pack),
     (done) => going.step(done),
   );
 
   going.stage("Writing the files", 0.03);
   const byRole: Partial<Record<Role, number>> = lines > 0 ? { contour: lines } : {};
-  for (const { role } of drawn) if (role !== FILLED) byRole[role] = (byRole[role] ?? 0) + 1;
+  for (const [role, { count }] of store.layers)
+    if (role !== FILLED) byRole[role] = (byRole[role] ?? 0) + count;
   const hasContours = levels > 0;
   const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
   return {
@@ -122,7 +123,7 @@ export async function makeMapInto(
       placement,
       interval,
       zooms,
-      features: drawn,
+      layers: store.layers,
       hasContours,
       filledShare,
       plan,
@@ -180,15 +181,21 @@ export async function makeMap(request: MapRequest, options: MakeOptions = {}): P
   const { elevation } = request;
   checkGrid(elevation);
   const source = gridSource(elevation);
+  const { features = [], prepared = [], zooms = DEFAULT_ZOOMS } = request;
+  const spool = memorySpool();
+  const store = featuresFor(placeGrid(source), zooms, spool);
+  features.forEach((feature, i) => store.add(tileFeatureOf(feature, i, zooms.max)));
+  for (const feature of prepared) store.add(feature);
   const writers = { archive: pmtilesWriter("mvt"), terrain: pmtilesWriter("png") };
   const { filled, columns, rows } = elevation;
   const filledShare = filled ? filled.reduce((n, mark) => n + mark, 0) / filled.length : 0;
   const filledAreas = filled ? nestRings(outlines(filled, columns, rows)) : [];
   const made = await makeMapInto(
     source,
+    store,
     { ...request, filledShare, filledAreas },
     writers,
-    async (setup) => localCrew(setup, source),
+    async (setup) => localCrew(setup, source, spool),
     options,
   );
   const archive = writers.archive.finish(made.archive);

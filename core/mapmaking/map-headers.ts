@@ -3,6 +3,7 @@ import type { LegwrightMetadata } from "../map/metadata.ts";
 import { CONTOUR_LABELS } from "./contour-tiles.ts";
 import { DATA_EDGE } from "./data-edge.ts";
 import type { Placement } from "./elevation/grid-placement.ts";
+import type { FeatureStore } from "./feature-store.ts";
 import type { HeightSource } from "./height-source.ts";
 import type { Interval } from "./interval.ts";
 import {
@@ -17,7 +18,7 @@ import {
 import type { AboutMap, Zooms } from "./map-request.ts";
 import type { ArchiveHeader } from "./pmtiles-writer.ts";
 import type { TerrainPlan } from "./terrain-zoom.ts";
-import { FILLED, type TileFeature } from "./tile-feature.ts";
+import { FILLED } from "./tile-feature.ts";
 
 export interface Described {
   readonly about: AboutMap;
@@ -25,7 +26,7 @@ export interface Described {
   readonly placement: Placement;
   readonly interval: Interval;
   readonly zooms: Zooms;
-  readonly features: readonly TileFeature[];
+  readonly layers: FeatureStore["layers"];
   readonly hasContours: boolean;
   readonly filledShare: number;
   readonly plan: TerrainPlan;
@@ -38,8 +39,8 @@ export function archiveHeaders(map: Described): {
   const { about, source, placement, interval, zooms, hasContours, filledShare, plan } = map;
   const { title, source: from, date, attribution, datum, invented } = about;
   const { bounds, cellM } = placement;
-  const hasFilled = map.features.some(({ role }) => role === FILLED);
-  const layers = vectorLayers(map.features, hasContours ? contourFields() : null);
+  const hasFilled = map.layers.has(FILLED);
+  const layers = vectorLayers(map.layers, hasContours ? contourFields() : null);
   const id = about.id ?? madeId([title, from, date, bounds.join(), interval.value, interval.unit].join("|"));
   const legwright: LegwrightMetadata = {
     version: 1,

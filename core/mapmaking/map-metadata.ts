@@ -5,27 +5,21 @@ import type { ModelGrid } from "../terrain/model-cells.ts";
 import type { Bbox } from "../units/position.ts";
 import { CONTOUR_LABELS } from "./contour-tiles.ts";
 import { DATA_EDGE } from "./data-edge.ts";
+import type { FeatureStore, Fields } from "./feature-store.ts";
 import type { HeightSource } from "./height-source.ts";
 import type { Interval } from "./interval.ts";
-import { FILLED, type TileFeature } from "./tile-feature.ts";
-
-type Fields = Record<string, string>;
+import { FILLED } from "./tile-feature.ts";
 
 /** Fields of the contour layer. */
 export const contourFields = (): Fields => ({ ele: "Number", index: "Boolean", depression: "Boolean" });
 
 /** Which fields our layers have. Source of the shape: TileJSON 3.0.0, vector_layers. */
 export function vectorLayers(
-  features: readonly TileFeature[],
+  given: FeatureStore["layers"],
   contour: Fields | null,
 ): { id: string; fields: Fields }[] {
   const layers = new Map<string, Fields>(contour ? [["contour", contour]] : []);
-  for (const { role, attributes } of features) {
-    const fields = layers.get(role) ?? {};
-    layers.set(role, fields);
-    for (const [key, value] of Object.entries(attributes))
-      fields[key] = typeof value === "number" ? "Number" : typeof value === "boolean" ? "Boolean" : "String";
-  }
+  for (const [role, { fields }] of given) layers.set(role, { ...layers.get(role), ...fields });
   return ROLES.filter((role) => layers.has(role)).map((id) => ({ id, fields: layers.get(id) ?? {} }));
 }
 

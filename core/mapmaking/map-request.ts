@@ -43,8 +43,8 @@ export interface MapRequest {
   readonly derive?: Derive;
 }
 
-/** The same where heights come from a source. */
-export type SourceRequest = Omit<MapRequest, "elevation"> & {
+/** The same where heights come from a source, and features and zooms from a store. */
+export type SourceRequest = Omit<MapRequest, "elevation" | "features" | "prepared" | "zooms"> & {
   /** Share of the heights that were made up, and where: areas in columns and rows, as `FilledVoids` has them. */
   readonly filledShare?: number;
   readonly filledAreas?: readonly (readonly Float64Array[])[];

@@ -12,6 +12,8 @@ import { dataEdge } from "./data-edge.ts";
 import { type Derive, derivedFeatures } from "./derived-features.ts";
 import { type Placement, placeGrid } from "./elevation/grid-placement.ts";
 import { GrowingBytes } from "./growing-bytes.ts";
+import { FeatureEncoder } from "./feature-bytes.ts";
+import { type FeatureChunks, featuresOf } from "./feature-store.ts";
 import { type Frame, gridSource, type HeightSource } from "./height-source.ts";
 import { wholeHalved } from "./height-survey.ts";
 import { type Interval, metresPer } from "./interval.ts";
@@ -20,7 +22,7 @@ import type { TileBlock } from "./line-cutter.ts";
 import { pace } from "./pace.ts";
 import { terrainBlock } from "./terrain-tiles-writer.ts";
 import type { TerrainPlan } from "./terrain-zoom.ts";
-import type { TileFeature } from "./tile-feature.ts";
+import type { SpoolReader } from "./spool.ts";
 import { type FinishedTile, packTiles, type TilePack } from "./tile-pack.ts";
 import { VectorTileLayer } from "./vector-tile-layer.ts";
 import { featureTiles, type TileLayers } from "./vector-tiles.ts";
@@ -44,7 +46,7 @@ export interface DerivePiece {
   readonly kind: "derive";
   readonly derive: Derive;
   /** Features of such roles that are given. */
-  readonly known: readonly TileFeature[];
+  readonly known: FeatureChunks;
 }
 export interface TerrainPiece {
   readonly kind: "terrain";
@@ -52,13 +54,17 @@ export interface TerrainPiece {
   readonly x: number;
   readonly y: number;
 }
+/** Features that meet the tiles of blocks, one block a zoom, each covering the same ground. */
+export interface FeatureBlocks {
+  readonly chunks: FeatureChunks;
+  readonly blocks: readonly TileBlock[];
+}
 export interface TilesPiece {
   readonly kind: "tiles";
   /** The same ground at each zoom, as far as the model reaches. */
   readonly blocks: readonly TileBlock[];
-  /** What goes into the tiles beside the contours: features that meet the tiles of `featureBlocks`. */
-  readonly features: readonly TileFeature[];
-  readonly featureBlocks: readonly TileBlock[];
+  /** What goes into the tiles beside the contours; each tile is in the blocks of one only. */
+  readonly features: readonly FeatureBlocks[];
   /** Low zooms that cover much ground: drawn from the whole model, halved, and not from the part under the block. */
   readonly low: boolean;
   /** As `depressionsOf` takes it. */
@@ -68,7 +74,8 @@ export type Piece = ScanPiece | DerivePiece | TerrainPiece | TilesPiece;
 
 export interface Results {
   readonly scan: BandScan;
-  readonly derive: readonly TileFeature[];
+  /** As `featuresIn` reads them. */
+  readonly derive: { readonly records: Uint8Array };
   readonly terrain: { readonly pack: TilePack; readonly half: Float32Array | null };
   readonly tiles: { readonly pack: TilePack };
 }
@@ -81,13 +88,16 @@ const MOST_DERIVED = 1.6e7;
 export interface Kit {
   readonly setup: Setup;
   readonly source: HeightSource;
+  /** Where the features lie that pieces name. */
+  readonly features: SpoolReader;
   readonly placement: Placement;
   readonly codecs: Codecs;
 }
 
-export const kitOf = (setup: Setup, source: HeightSource, codecs: Codecs): Kit => ({
+export const kitOf = (setup: Setup, source: HeightSource, features: SpoolReader, codecs: Codecs): Kit => ({
   setup,
   source,
+  features,
   placement: placeGrid(setup.frame),
   codecs,
 });
@@ -113,29 +123,36 @@ export async function runPiece(
       return { pack: packTiles(tiles), half };
     }
     case "tiles":
-      return { pack: await tilesOf(kit, piece) };
+      return { pack: tilesOf(kit, piece) };
   }
 }
 
 async function derive(
-  { setup, source }: Kit,
+  { setup, source, features }: Kit,
   { derive: wanted, known }: DerivePiece,
   told?: (done: number) => void,
-): Promise<readonly TileFeature[]> {
+): Promise<Results["derive"]> {
   const { frame, interval, maxZoom } = setup;
   let halvings = 0;
   while ((frame.columns * frame.rows) / 4 ** halvings > MOST_DERIVED) halvings++;
   const { columns, rows, heights } = wholeHalved(source, halvings);
   const step = [frame.step[0] * 2 ** halvings, frame.step[1] * 2 ** halvings] as const;
   const grid = { ...frame, columns, rows, step, heights };
-  const into = [...known];
+  const encoder = new FeatureEncoder();
+  const records = new GrowingBytes();
   const going = pace(told ? { progress: ({ done }) => told(done) } : {});
   going.stage("", 1);
-  await derivedFeatures(grid, placeGrid(grid), interval, wanted, maxZoom, into, going);
-  return into.slice(known.length);
+  await derivedFeatures(
+    grid,
+    placeGrid(grid),
+    { interval, derive: wanted, maxZoom, known: () => featuresOf(known, features) },
+    (feature) => records.append(encoder.encode(feature)),
+    going,
+  );
+  return { records: records.view().slice() };
 }
 
-async function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPiece): Promise<TilePack> {
+function tilesOf({ setup, source, features, placement, codecs }: Kit, piece: TilesPiece): TilePack {
   const { interval, maxZoom } = setup;
   const latDeg = (placement.bounds[1] + placement.bounds[3]) / 2;
   const map: ContourMap = {
@@ -153,35 +170,36 @@ async function tilesOf({ setup, source, placement, codecs }: Kit, piece: TilesPi
     halvings: coarse ? halvings : 0,
   };
   const found = contourTiles(piece.blocks, ground, map);
-  const given = new Map<string, TileLayers>();
-  const take = (tile: TileLayers): void => void given.set(`${tile.zoom}/${tileKey(tile.x, tile.y)}`, tile);
-  await featureTiles(piece.features, { maxZoom, blocks: piece.featureBlocks }, take, pace({}));
-  const edges = new Map<string, VectorTileLayer>();
-  const lone: { readonly zoom: number; readonly x: number; readonly y: number }[] = [];
+  const edges = new Map<string, { readonly at: TilePlace; readonly layer: VectorTileLayer }>();
   for (const block of piece.blocks)
     dataEdge(block, setup.frame, placement, (x, y, layer) => {
-      const key = tileKey(x, y);
-      edges.set(`${block.zoom}/${key}`, layer);
-      // Where nothing but the edge is drawn.
-      if (!found.get(block.zoom)?.has(key) && !given.has(`${block.zoom}/${key}`))
-        lone.push({ zoom: block.zoom, x, y });
+      const at = { zoom: block.zoom, x, y };
+      edges.set(placeKey(at), { at, layer });
     });
   const tiles: FinishedTile[] = [];
-  const finish = (zoom: number, x: number, y: number, own: OwnLayers | undefined): void => {
-    const key = `${zoom}/${tileKey(x, y)}`;
-    const more = given.get(key);
-    given.delete(key);
-    const bytes = tileBytes(own, more, edges.get(key));
-    if (bytes.length > 0) tiles.push({ zoom, x, y, bytes: codecs.gzip(bytes) });
+  const done = new Set<string>();
+  const finish = (at: TilePlace, given: TileLayers | undefined): void => {
+    const key = placeKey(at);
+    if (done.has(key)) return;
+    done.add(key);
+    const own = found.get(at.zoom)?.get(tileKey(at.x, at.y));
+    const bytes = tileBytes(own, given, edges.get(key)?.layer);
+    if (bytes.length > 0) tiles.push({ zoom: at.zoom, x: at.x, y: at.y, bytes: codecs.gzip(bytes) });
   };
+  // Blocks of features one after the other, their tiles packed at once: at low zooms they are a whole country's.
+  for (const { chunks, blocks } of piece.features)
+    featureTiles(featuresOf(chunks, features), { maxZoom, blocks }, (tile) => finish(tile, tile));
   for (const [zoom, layers] of found)
-    for (const [key, own] of layers) {
+    for (const key of layers.keys()) {
       const [x, y] = key.split("/").map(Number) as [number, number];
-      finish(zoom, x, y, own);
+      finish({ zoom, x, y }, undefined);
     }
-  for (const { zoom, x, y } of [...given.values(), ...lone]) finish(zoom, x, y, undefined);
+  for (const { at } of edges.values()) finish(at, undefined);
   return packTiles(tiles);
 }
+
+type TilePlace = Pick<FinishedTile, "zoom" | "x" | "y">;
+const placeKey = ({ zoom, x, y }: TilePlace): string => `${zoom}/${tileKey(x, y)}`;
 
 /** A tile of the map's own layers and those given, which go between them as they are. */
 function tileBytes(

@@ -8,7 +8,7 @@ import type { Bbox, LonLat } from "../units/position.ts";
 import { plainCodecs } from "./codecs.ts";
 import { type DirectoryEntry, directories } from "./pmtiles-directory.ts";
 import type { TilePack } from "./tile-pack.ts";
-import { memorySpool, type TileSpool } from "./tile-spool.ts";
+import { memorySpool, type Spool } from "./spool.ts";
 
 const HEADER_BYTES = 127;
 /** Header and root directory have to lie within the first 16 KiB. */
@@ -79,10 +79,7 @@ function sameBytes(a: Uint8Array, b: Uint8Array): boolean {
 const COPY_BYTES = 1 << 22;
 
 /** @param spool where tile data wait until all are there; in memory when left out */
-export function pmtilesWriter(
-  tileType: keyof typeof TILE_TYPE,
-  spool: TileSpool = memorySpool(),
-): PmtilesWriter {
+export function pmtilesWriter(tileType: keyof typeof TILE_TYPE, spool: Spool = memorySpool()): PmtilesWriter {
   // Contents by number: where they lie in the spool, and which other content has the same hash.
   const places: number[] = [];
   const lengths: number[] = [];

@@ -12,7 +12,6 @@
  */
 import { PbfWriter } from "pbf";
 import { ROLES } from "../map/kinds.ts";
-import type { Pace } from "./pace.ts";
 import type { PmtilesWriter } from "./pmtiles-writer.ts";
 import { simplify } from "./simplify.ts";
 import { boxOf, clipLine, twiceArea } from "./tile-clip.ts";
@@ -191,39 +190,28 @@ export const worldBlock = (zoom: number): TileBlock => ({
 
 /**
  * The layers of every tile wanted that has anything in it. What is in a tile does not depend on which others are wanted.
+ * Features are taken one after another and never looked at again: of many millions only their tiles are held.
  * @param features in the units of `maxZoom`; areas wound as `wound` does
- * @throws Fault "cancelled"
  */
-export async function featureTiles(
-  features: readonly TileFeature[],
+export function featureTiles(
+  features: Iterable<TileFeature>,
   { maxZoom, blocks }: WantedTiles,
   take: (tile: TileLayers) => void,
-  pace: Pace,
-): Promise<void> {
-  if (features.length === 0) return;
-  const shapes: (readonly Int32Array[])[] = features.map((feature) => feature.parts);
+): void {
   const minZoom = blocks.reduce((least, { zoom }) => Math.min(least, zoom), maxZoom);
-  for (let zoom = maxZoom; zoom >= minZoom; zoom--) {
-    const block = blocks.find((each) => each.zoom === zoom);
-    const unit = 2 ** (maxZoom - zoom);
-    // Half of the work lies in the highest zoom, a quarter in the next …
-    const before = zoom === maxZoom ? 0 : 1 - 2 ** (zoom - maxZoom);
-    const share = 2 ** (zoom - maxZoom - 1);
-    const tiles: Making["tiles"] = new Map();
-    for (const [k, feature] of features.entries()) {
-      if ((k & 63) === 0) await pace.step(before + (share * 0.5 * k) / features.length);
-      if (zoom < maxZoom && feature.minZoom <= zoom) shapes[k] = thinned(feature, shapes[k]!, unit);
-      else if (feature.minZoom > zoom) shapes[k] = [];
-      const parts = shapes[k]!;
-      if (parts.length === 0 || !block) continue;
-      const making = { block, tiles };
-      const here = parts.map((part) => scaled(part, unit));
-      if (feature.type === AREA) addArea(making, feature, here);
-      else for (const part of here) (feature.type === LINE ? addLine : addPoint)(making, feature, part);
+  const makings = new Map(blocks.map((block): [number, Making] => [block.zoom, { block, tiles: new Map() }]));
+  for (const feature of features) {
+    let { parts } = feature;
+    for (let zoom = maxZoom; zoom >= Math.max(minZoom, feature.minZoom); zoom--) {
+      const unit = 2 ** (maxZoom - zoom);
+      if (zoom < maxZoom) parts = thinned(feature, parts, unit);
+      if (parts.length === 0) break;
+      const making = makings.get(zoom);
+      if (making) draw(making, feature, parts, unit);
     }
-    let done = 0;
+  }
+  for (const [zoom, { tiles }] of makings)
     for (const [id, layers] of tiles) {
-      await pace.step(before + share * (0.5 + (0.5 * done++) / tiles.size));
       const contours = new PbfWriter();
       layers.get("contour")?.writeTo(contours);
       const others = new PbfWriter();
@@ -239,16 +227,20 @@ export async function featureTiles(
         others: others.finish().slice(),
       });
     }
-  }
+}
+
+function draw(making: Making, feature: TileFeature, parts: readonly Int32Array[], unit: number): void {
+  const here = parts.map((part) => scaled(part, unit));
+  if (feature.type === AREA) addArea(making, feature, here);
+  else for (const part of here) (feature.type === LINE ? addLine : addPoint)(making, feature, part);
 }
 
 /** Writes the tiles of features alone. */
-export async function writeVectorTiles(
+export function writeVectorTiles(
   features: readonly TileFeature[],
   zooms: { readonly minZoom: number; readonly maxZoom: number },
   writer: PmtilesWriter,
-  pace: Pace,
-): Promise<void> {
+): void {
   const write = ({ zoom, x, y, contours, others }: TileLayers): void => {
     const tile = new Uint8Array(contours.length + others.length);
     tile.set(contours);
@@ -257,5 +249,5 @@ export async function writeVectorTiles(
   };
   const { minZoom, maxZoom } = zooms;
   const blocks = Array.from({ length: maxZoom - minZoom + 1 }, (_, k) => worldBlock(minZoom + k));
-  await featureTiles(features, { maxZoom, blocks }, write, pace);
+  featureTiles(features, { maxZoom, blocks }, write);
 }

@@ -1,41 +1,20 @@
 /**
  * A one-degree, one-arc-second model made into a map, side by side in one run with GDAL making contours and vector
- * tiles of the same model, and nothing else: GDAL's chain has no terrain tiles, ours has. Then the same with four
- * degrees, to see whether memory grows with the area.
+ * tiles of the same model, and nothing else: GDAL's chain has no terrain tiles, ours has. With --area the same with four
+ * degrees, and with --country one degree and three with an extract of OpenStreetMap data of 5 and 15 million nodes, to
+ * see whether memory grows with the area.
  *
- *   npx tsx tests/bench/make-map-run.ts [--rounds 2] [--area]
+ *   npx tsx tests/bench/make-map-run.ts [--rounds 2] [--area] [--country]
  *
  * Takes minutes. Needs GNU time (/usr/bin/time); says so, and leaves GDAL out, where gdal_contour is not installed.
- * The ground is real: the 30 m model of tests/fixtures/elevation, mirrored at its edges over and over, lowered to three
- * tenths and laid over long waves, so that it is as rough as hills of a thousand metres.
  */
 import { spawnSync } from "node:child_process";
 import { cpSync, mkdtempSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { readModel } from "../core/mapmaking/elevation-fixture.ts";
-
-const SIDE = 3601;
-const LOWERED = 0.3;
-
-/** Big-endian 16-bit heights, as in .hgt files; `east` and `south` are whole degrees from the first corner. */
-async function writeDegree(path: string, east: number, south: number): Promise<void> {
-  const { heights, columns, rows } = await readModel("bigtujunga-crop-srtm30m-epsg32611");
-  const mirrored = (i: number, n: number): number => {
-    const k = i % (2 * n - 2);
-    return k < n ? k : 2 * n - 2 - k;
-  };
-  const bytes = Buffer.alloc(SIDE * SIDE * 2);
-  for (let r = 0; r < SIDE; r++)
-    for (let c = 0; c < SIDE; c++) {
-      const [x, y] = [c + east * (SIDE - 1), r + south * (SIDE - 1)];
-      const wave = 150 * Math.sin(x / 900) * Math.cos(y / 1100);
-      const h = heights[mirrored(y, rows) * columns + mirrored(x, columns)]!;
-      bytes.writeInt16BE(Math.round(LOWERED * h + wave), 2 * (r * SIDE + c));
-    }
-  writeFileSync(path, bytes);
-}
+import { writeCountry } from "./support/country-extract.ts";
+import { writeDegree } from "./support/rough-degree.ts";
 
 interface Took {
   readonly wallS: number;
@@ -62,9 +41,9 @@ const copy = fileURLToPath(new URL(`../../dist/bench-${process.pid}`, import.met
 const cli = pathToFileURL(join(copy, "cli.js")).href;
 const start = join(copy, "start.mjs");
 
-function ours(models: readonly string[], derive: boolean): Took {
+function ours(models: readonly string[], derive: boolean, features: readonly string[] = []): Took {
   const flags = ["--interval", "10m", ...(derive ? [] : ["--derive", "none"])];
-  const elevation = ["--elevation", ...models];
+  const elevation = ["--elevation", ...models, ...(features.length > 0 ? ["--features", ...features] : [])];
   return timed(process.execPath, [start, "make-map", "ours.pmtiles", ...elevation, ...flags], folder);
 }
 
@@ -123,6 +102,21 @@ try {
     const names = ["N45E010.hgt", "N45E011.hgt", "N44E010.hgt", "N44E011.hgt"];
     for (const [k, name] of names.entries()) if (k > 0) await writeDegree(join(folder, name), k & 1, k >> 1);
     console.log(`four such degrees: ${words(ours(names, false))}`);
+    console.log(`four with streams, ridges, spot heights and cliffs: ${words(ours(names, true))}`);
+  }
+  if (process.argv.includes("--country")) {
+    const names = [model, "N45E011.hgt", "N45E012.hgt"];
+    for (const [k, name] of names.entries()) if (k > 0) await writeDegree(join(folder, name), k, 0);
+    for (const degrees of [1, 3]) {
+      const { nodes, ways } = writeCountry(join(folder, "country.osm.pbf"), 5.1e6 * degrees, [
+        10,
+        45,
+        10 + degrees,
+        46,
+      ]);
+      const took = ours(names.slice(0, degrees), true, ["country.osm.pbf"]);
+      console.log(`${degrees} degrees with ${nodes} nodes and ${ways} ways: ${words(took)}`);
+    }
   }
 } finally {
   for (const path of [folder, copy]) rmSync(path, { recursive: true, force: true });

@@ -74,21 +74,21 @@ const KINDS: Readonly<Record<Shape["type"], readonly GeometryKind[]>> = {
 };
 
 export interface DrawnFeatures {
-  readonly features: TileFeature[];
   readonly counts: DrawnCounts;
   /** @param known the file's tags are in the words of OpenStreetMap: nothing is guessed */
   add(raw: RawFeature, layer: string, file: string, known: boolean): void;
 }
 
+/** @param take receives each feature that comes onto the map */
 export function drawnFeatures(
   rules: readonly Rule[],
   { maxZoom, minZoom, bounds, unit }: DrawnOptions,
+  take: (feature: TileFeature) => void,
 ): DrawnFeatures {
   const match = matcher(rules);
   const matchElse = matcher(FALLBACK_RULES);
   /** Some rule looks at the file's name: only then are features told theirs. */
   const asksFile = rules.some(({ when }) => Object.keys(when).some((key) => key.startsWith("@")));
-  const features: TileFeature[] = [];
   const counts = newCounts();
   const budget = mapBudget();
   const units = (coords: Float64Array): Int32Array => {
@@ -102,15 +102,6 @@ export function drawnFeatures(
   const corners = units(Float64Array.from(bounds));
   const box: Box = { x0: corners[0]!, y0: corners[3]!, x1: corners[2]!, y1: corners[1]! };
 
-  // A town has ten thousand buildings, and one set of attributes.
-  const interned = new Map<string, Attributes>();
-  const intern = (attributes: Attributes): Attributes => {
-    const key = JSON.stringify(attributes);
-    const known = interned.get(key);
-    if (known) return known;
-    if (interned.size < 10_000) interned.set(key, attributes);
-    return attributes;
-  };
   const push = (
     role: Role,
     type: TileFeature["type"],
@@ -118,7 +109,7 @@ export function drawnFeatures(
     attributes: Attributes,
     from: number,
   ): void => {
-    features.push({ role, type, parts, attributes, minZoom: Math.min(maxZoom, Math.max(minZoom, from)) });
+    take({ role, type, parts, attributes, minZoom: Math.min(maxZoom, Math.max(minZoom, from)) });
     counts.roles[role] = (counts.roles[role] ?? 0) + 1;
   };
   const tally = (list: Map<string, number>, what: string): void => {
@@ -129,12 +120,12 @@ export function drawnFeatures(
   const nameAt = (at: Int32Array, sizeUnits: number, name: string, what: string, ofMinZoom: number): void => {
     // The zoom at which the thing is wide enough for its name.
     const wide = Math.ceil(maxZoom - Math.log2(Math.max(1, sizeUnits) / (NAME_PX * 8)));
-    push("name", POINT, [at], intern({ name, class: what }), Math.max(ofMinZoom, wide));
+    push("name", POINT, [at], { name, class: what }, Math.max(ofMinZoom, wide));
   };
 
   const draw = ({ role, rule, class: what, geometry }: Match, { tags, shape }: RawFeature): void => {
     const kept = keptAttributes(tags, what, unit);
-    const attributes = intern(rule.set ? { ...kept, ...rule.set } : kept);
+    const attributes = rule.set ? { ...kept, ...rule.set } : kept;
     const from = rule.minZoom ?? ELSE_FROM_ZOOM;
     const set = rule.set?.["name"];
     const name = set === undefined ? nameOf(tags) : String(set);
@@ -198,7 +189,6 @@ export function drawnFeatures(
   };
 
   return {
-    features,
     counts,
     add(raw, layer, file, known) {
       counts.read++;

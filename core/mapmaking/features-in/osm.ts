@@ -2,11 +2,13 @@
  * OpenStreetMap data into features, in two readings: the first takes nodes and learns which ways the relations are
  * made of, the second takes ways as they come. What lies off the map is dropped at once.
  */
+import type { Spool } from "../spool.ts";
 import { badFeatures, type FeatureFile, type Tick } from "../../files/feature-file.ts";
 import { nodeStore } from "./osm-nodes.ts";
 import type { OsmHandlers } from "./osm-objects.ts";
 import { openOsmPbf } from "./osm-pbf.ts";
 import { readOsmXml } from "./osm-xml.ts";
+import { type AreaRelation, AreaParts } from "./osm-parts.ts";
 import type { Emit, Passed, Tags } from "./raw-feature.ts";
 import { joinRings, nestRings, type RingPiece, ringsInto } from "./rings.ts";
 
@@ -20,25 +22,14 @@ export function saysSomething(tags: Tags | null): tags is Tags {
   return false;
 }
 
-interface AreaRelation {
-  readonly id: number;
-  readonly tags: Tags;
-  readonly ways: readonly number[];
-  /** Those among them that are said to run around holes. */
-  readonly inner: ReadonlySet<number>;
-  /** It says nothing itself: the area is what its outer ways say they are, as was usual before about 2016. */
-  readonly saysNothing: boolean;
-}
-
-interface MemberWay {
-  readonly from: number;
-  readonly to: number;
-  /** Null when some of its nodes are not in the file. */
-  readonly coords: Float64Array | null;
+export interface OsmNeeds {
+  /** Whether a box in degrees meets the map, so that far-off ways are dropped at once. */
+  readonly meets: (west: number, south: number, east: number, north: number) => boolean;
+  /** A place where nodes, or parts of areas, wait. */
+  readonly openSpool: () => Spool;
 }
 
 /**
- * @param meets whether a box in degrees meets the map, so that far-off ways are dropped at once
  * @returns the day of the data when the file says it
  * @throws Fault "bad-features"
  */
@@ -47,7 +38,7 @@ export async function readOsm(
   binary: boolean,
   emit: Emit,
   passed: Passed,
-  meets: (west: number, south: number, east: number, north: number) => boolean,
+  { meets, openSpool }: OsmNeeds,
   tick: Tick,
 ): Promise<{ readonly day: string | null }> {
   const pbf = binary ? await openOsmPbf(file) : null;
@@ -56,14 +47,11 @@ export async function readOsm(
   const read = (handlers: OsmHandlers): Promise<void> =>
     pbf ? pbf.read(handlers, half) : readOsmXml(file, handlers, half);
 
-  const nodes = nodeStore();
+  const nodes = nodeStore(openSpool);
   const mostNodes = Math.max(FEW_NODES, file.sizeBytes);
-  const areas: AreaRelation[] = [];
-  const memberWays = new Map<number, MemberWay | null>();
-  /** Ways that say what the area around which they run is. */
-  const tagsOfOuter = new Map<number, Tags | null>();
-  /** Ways that are only a piece of a border, with the border's tags: the lowest level counts. */
-  const borders = new Map<number, Tags>();
+  const parts = new AreaParts(openSpool());
+  /** Ways that are only a piece of a border, with the border's level: the lowest counts. */
+  const borders = new Map<number, number>();
   await read({
     node(id, lon, lat, tags) {
       nodes.add(id, lon, lat);
@@ -81,28 +69,27 @@ export async function readOsm(
       const ways = members.filter((m) => m.type === "way").map((m) => m.id);
       if (tags["boundary"] === "administrative") {
         const level = Number(tags["admin_level"] ?? 99);
-        for (const way of ways)
-          if (level < Number(borders.get(way)?.["admin_level"] ?? 100))
-            borders.set(way, { boundary: "administrative", admin_level: String(level) });
+        for (const way of ways) if (level < (borders.get(way) ?? 100)) borders.set(way, level);
         return;
       }
       const saysNothing = !Object.keys(tags).some((key) => key !== "type" && !ABOUT_DATA.test(key));
-      const inner = new Set(members.filter((m) => m.role === "inner").map((m) => m.id));
-      areas.push({ id, tags, ways, inner, saysNothing });
-      if (saysNothing)
-        for (const member of members)
-          if (member.type === "way" && member.role !== "inner") tagsOfOuter.set(member.id, null);
-      for (const way of ways) memberWays.set(way, null);
+      const inner = members.filter((m) => m.role === "inner").map((m) => m.id);
+      const outer = members.filter((m) => m.type === "way" && m.role !== "inner").map((m) => m.id);
+      parts.addRelation({ id, tags, ways, inner, saysNothing }, saysNothing ? outer : []);
     },
   });
   nodes.finish();
+  parts.endRelations();
 
   let coords = new Float64Array(1024);
   await read({
     way(id, refs, own) {
-      const member = memberWays.has(id);
-      const border = borders.get(id);
-      const tags = border && own?.["boundary"] === undefined ? { ...own, ...border } : own;
+      const member = parts.isMember(id);
+      const level = borders.get(id);
+      const tags =
+        level !== undefined && own?.["boundary"] === undefined
+          ? { ...own, boundary: "administrative", admin_level: String(level) }
+          : own;
       if (!member && !saysSomething(tags)) return;
       if (2 * refs.length > coords.length) coords = new Float64Array(4 * refs.length);
       let n = 0;
@@ -122,10 +109,11 @@ export async function readOsm(
       }
       endRun();
       const whole = missing === 0 ? (runs[0] ?? null) : null;
-      if (member) memberWays.set(id, { from: refs[0] ?? 0, to: refs.at(-1) ?? 0, coords: whole });
-      if (!saysSomething(tags)) return;
-      const outer = tagsOfOuter.has(id);
-      if (outer) tagsOfOuter.set(id, tags);
+      const speaks = saysSomething(tags);
+      const outer = parts.isOuter(id);
+      const [from, to] = [refs[0] ?? 0, refs.at(-1) ?? 0];
+      if (member) parts.addWay(id, { from, to, coords: whole, tags: outer && speaks ? tags : null });
+      if (!speaks) return;
       if (missing > 0) passed.incomplete++;
       if (runs.length === 0) {
         passed.noShape++;
@@ -140,38 +128,49 @@ export async function readOsm(
     },
   });
 
-  for (const { id, tags: own, ways, inner, saysNothing } of areas) {
-    const lent = saysNothing ? ways.map((way) => tagsOfOuter.get(way)).find((t) => t) : undefined;
-    const tags = lent ?? own;
-    const pieces: RingPiece[] = [];
-    const around: RingPiece[] = [];
-    const holes: RingPiece[] = [];
-    let incomplete = false;
-    for (const way of ways) {
-      const piece = memberWays.get(way);
-      if (!piece?.coords) {
-        incomplete = true;
-        continue;
-      }
-      const whole = { ...piece, coords: piece.coords };
-      pieces.push(whole);
-      (inner.has(way) ? holes : around).push(whole);
-    }
-    const { rings, left } = joinRings(pieces);
-    incomplete ||= left > 0;
+  let done = 0;
+  for (const relation of parts.all()) {
+    if ((done++ & 63) === 0) await tick(0);
+    const { tags, polygons, incomplete } = areaOf(relation, parts);
     if (incomplete) passed.incomplete++;
-    // A hole whose surroundings are not all in the file must not become an area itself: there, what is said to be
-    // outside and inside counts, else it is found from where rings lie, as it is often said wrongly.
-    const polygons = incomplete
-      ? ringsInto(joinRings(around).rings.filter(isRing), joinRings(holes).rings.filter(isRing))
-      : nestRings(rings.filter(isRing));
     if (polygons.length === 0) {
       if (!incomplete) passed.noShape++;
-      continue;
-    }
-    if (saysSomething(tags)) emit({ where: `relation ${id}`, tags, shape: { type: "area", polygons } });
+    } else if (saysSomething(tags))
+      emit({ where: `relation ${relation.id}`, tags, shape: { type: "area", polygons } });
   }
   return { day: pbf?.head.day ?? null };
+}
+
+/** A relation put together from its ways. */
+function areaOf(
+  { tags, ways, inner, saysNothing }: AreaRelation,
+  parts: AreaParts,
+): { readonly tags: Tags; readonly polygons: Float64Array[][]; readonly incomplete: boolean } {
+  const pieces: RingPiece[] = [];
+  const around: RingPiece[] = [];
+  const holes: RingPiece[] = [];
+  const inside = new Set(inner);
+  let lent: Tags | null = null;
+  let incomplete = false;
+  for (const id of ways) {
+    const way = parts.way(id);
+    if (saysNothing) lent ??= way?.tags ?? null;
+    if (!way?.coords) {
+      incomplete = true;
+      continue;
+    }
+    const whole = { from: way.from, to: way.to, coords: way.coords };
+    pieces.push(whole);
+    (inside.has(id) ? holes : around).push(whole);
+  }
+  const { rings, left } = joinRings(pieces);
+  incomplete ||= left > 0;
+  // A hole whose surroundings are not all in the file must not become an area itself: there, what is said to be
+  // outside and inside counts, else it is found from where rings lie, as it is often said wrongly.
+  const polygons = incomplete
+    ? ringsInto(joinRings(around).rings.filter(isRing), joinRings(holes).rings.filter(isRing))
+    : nestRings(rings.filter(isRing));
+  return { tags: lent ?? tags, polygons, incomplete };
 }
 
 /** Four positions or more. */

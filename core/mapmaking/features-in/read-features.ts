@@ -4,6 +4,7 @@ import type { Bbox } from "../../units/position.ts";
 import type { EpsgLookup } from "../elevation/grid-crs.ts";
 import type { Interval } from "../interval.ts";
 import { type MakeOptions, pace } from "../pace.ts";
+import { memorySpool, type Spool } from "../spool.ts";
 import type { TileFeature } from "../tile-feature.ts";
 import { drawnFeatures } from "./drawn-features.ts";
 import { badFeatures, exactly, type FeatureFile, type Tick } from "../../files/feature-file.ts";
@@ -31,6 +32,8 @@ export interface FeaturesRequest {
   readonly crs?: string | undefined;
   /** A register's definition of an EPSG code, when the host has one. */
   readonly epsg?: EpsgLookup | undefined;
+  /** Opens a place for what a large file needs besides its features; in memory when left out. */
+  readonly openSpool?: (() => Spool) | undefined;
 }
 
 export type FeatureFormat = "osm.pbf" | "osm" | "geojson" | "shapefile" | "gpx" | "kml";
@@ -70,16 +73,17 @@ export interface FeaturesReport {
 }
 
 /**
- * Reads all files, one after another, each in pieces: what is held is the features that are on the map, and for
- * OpenStreetMap data the positions of all nodes, 16 bytes each.
- * @returns features in the units of the map's highest zoom, with areas fit for tiles
+ * Reads all files, one after another, each in pieces: nothing that grows with a file is held, but 24 bytes for each way
+ * that areas of OpenStreetMap data are made of.
+ * @param take receives the features that are on the map, in the units of its highest zoom, with areas fit for tiles
  * @throws Fault "bad-features" naming file and place, "no-crs", "cancelled"
  */
 export async function readFeatures(
   request: FeaturesRequest,
+  take: (feature: TileFeature) => void,
   options: MakeOptions = {},
-): Promise<{ readonly features: TileFeature[]; readonly report: FeaturesReport }> {
-  const { files, rules = [], bounds, zooms, unit } = request;
+): Promise<FeaturesReport> {
+  const { files, rules = [], bounds, zooms, unit, openSpool = memorySpool } = request;
   const going = pace(options);
   going.stage("Reading features", 1);
   const total = files.reduce((sum, { sizeBytes }) => sum + sizeBytes, 0) || 1;
@@ -91,12 +95,8 @@ export async function readFeatures(
 
   const crsNamed = crsNames(request.epsg);
   const crs = request.crs === undefined ? null : await crsNamed(request.crs, "the coordinate system given");
-  const drawn = drawnFeatures([...rules, ...OSM_RULES], {
-    maxZoom: zooms.max,
-    minZoom: zooms.min,
-    bounds,
-    unit,
-  });
+  const to = { maxZoom: zooms.max, minZoom: zooms.min, bounds, unit };
+  const drawn = drawnFeatures([...rules, ...OSM_RULES], to, take);
   const reports: FileReport[] = [];
 
   const readOne = async (file: FeatureFile, steps: Tick): Promise<void> => {
@@ -140,7 +140,7 @@ export async function readFeatures(
     else {
       const meets = (w: number, s: number, e: number, n: number): boolean =>
         w <= bounds[2] && e >= bounds[0] && s <= bounds[3] && n >= bounds[1];
-      ({ day } = await readOsm(file, format === "osm.pbf", emit, passed, meets, steps));
+      ({ day } = await readOsm(file, format === "osm.pbf", emit, passed, { meets, openSpool }, steps));
     }
     if (axes.areSwapped())
       throw swapped(
@@ -161,20 +161,17 @@ export async function readFeatures(
   };
   for (const file of files) await readOne(file, tick);
 
-  const { counts, features } = drawn;
+  const { counts } = drawn;
   return {
-    features,
-    report: {
-      files: reports,
-      roles: counts.roles,
-      dropped: counts.dropped,
-      outside: counts.outside,
-      tiny: counts.tiny,
-      untied: counts.untied,
-      lost: counts.lost,
-      unmapped: listed(counts.unmapped),
-      guessed: listed(counts.guessed),
-    },
+    files: reports,
+    roles: counts.roles,
+    dropped: counts.dropped,
+    outside: counts.outside,
+    tiny: counts.tiny,
+    untied: counts.untied,
+    lost: counts.lost,
+    unmapped: listed(counts.unmapped),
+    guessed: listed(counts.guessed),
   };
 }
 

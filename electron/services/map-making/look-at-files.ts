@@ -7,6 +7,7 @@ import { gridSource } from "../../../core/mapmaking/height-source.ts";
 import { surveyHeights } from "../../../core/mapmaking/height-survey.ts";
 import { suitableInterval } from "../../../core/mapmaking/interval.ts";
 import { type MakeOptions, pace } from "../../../core/mapmaking/pace.ts";
+import { boxOf } from "../../../core/mapmaking/tile-clip.ts";
 import type { TileFeature } from "../../../core/mapmaking/tile-feature.ts";
 import type { Bbox } from "../../../core/units/position.ts";
 import type { DataLook, ElevationSurvey } from "../../contract.ts";
@@ -101,8 +102,10 @@ export async function lookAtFeatures(
     if (file.sizeBytes > MOST_FEATURE_BYTES)
       return { ...look, kind: null, crs: null, bounds: null, notes: [] };
     const zooms = { min: ZOOM, max: ZOOM };
-    const { features, report } = await readFeatures(
+    const place = placeOfFeatures();
+    const report = await readFeatures(
       { files, bounds: WORLD, zooms, unit: "m", crs, epsg: epsgRegister },
+      (feature) => place.see(feature),
       working,
     );
     const [one] = report.files;
@@ -110,7 +113,7 @@ export async function lookAtFeatures(
       ...look,
       kind: one?.format ?? null,
       crs: one?.crs ?? null,
-      bounds: placeOf(features),
+      bounds: place.bounds(),
       features: report.files.reduce((sum, { features: count }) => sum + count, 0),
       onMap: report.roles,
       unknown: report.unmapped.reduce((sum, { count }) => sum + count, 0),
@@ -123,17 +126,21 @@ export async function lookAtFeatures(
   }
 }
 
-function placeOf(features: readonly TileFeature[]): Bbox | null {
+function placeOfFeatures(): { see(feature: TileFeature): void; bounds(): Bbox | null } {
   let [west, north, east, south] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const { parts } of features)
-    for (const part of parts)
-      for (let i = 0; i < part.length; i += 2) {
-        const [x, y] = [part[i]!, part[i + 1]!];
-        if (x < west) west = x;
-        if (x > east) east = x;
-        if (y < north) north = y;
-        if (y > south) south = y;
+  return {
+    see({ parts }) {
+      for (const part of parts) {
+        const { x0, y0, x1, y1 } = boxOf(part);
+        west = Math.min(west, x0);
+        north = Math.min(north, y0);
+        east = Math.max(east, x1);
+        south = Math.max(south, y1);
       }
-  if (west > east) return null;
-  return [lonOf(west / UNITS), latOf(south / UNITS), lonOf(east / UNITS), latOf(north / UNITS)];
+    },
+    bounds: () =>
+      west > east
+        ? null
+        : [lonOf(west / UNITS), latOf(south / UNITS), lonOf(east / UNITS), latOf(north / UNITS)],
+  };
 }

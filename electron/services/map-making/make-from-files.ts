@@ -7,11 +7,13 @@ import { type FeaturesReport, readFeatures } from "../../../core/mapmaking/featu
 import type { Rule } from "../../../core/mapmaking/features-in/rule-schema.ts";
 import type { Interval } from "../../../core/mapmaking/interval.ts";
 import { type MakeOptions, pace } from "../../../core/mapmaking/pace.ts";
+import { featuresFor } from "../../../core/mapmaking/tile-pieces.ts";
 import type { Bbox } from "../../../core/units/position.ts";
 import { epsgRegister } from "../epsg-register.ts";
 import { wholeProgress } from "../map-progress.ts";
 import { type MadeFiles, makeMapFiles, type MapFiles } from "./make-map-files.ts";
 import { openElevation, openFeatures } from "./open-files.ts";
+import { fileSpool, type ScratchFile, scratchFile } from "./scratch-file.ts";
 import { type StoredHeights, storeHeights } from "./stored-heights.ts";
 
 /** What OpenStreetMap asks whoever uses its data to say. Source: openstreetmap.org/copyright. */
@@ -59,6 +61,12 @@ export async function makeMapFromFiles(
   const whole = wholeProgress(order.features.length > 0, (order.fillVoids ?? 0) > 0);
   const working: MakeOptions = { ...options, progress: (part) => options.progress?.(whole(part)) };
   const features = await openFeatures(order.features);
+  const scratch: ScratchFile[] = [];
+  const openScratch = (): ScratchFile => {
+    const file = scratchFile(into.path);
+    scratch.push(file);
+    return file;
+  };
   let elevation: Awaited<ReturnType<typeof openElevation>> | null = null;
   let heights: StoredHeights | null = null;
   try {
@@ -73,16 +81,21 @@ export async function makeMapFromFiles(
     );
     heights = await storeHeights(model, into.path, order.fillVoids ?? 0, working);
     told.notes?.(heights.notes);
-    const { features: prepared, report } = await readFeatures(
+    const placement = placeGrid(model.frame);
+    const waiting = openScratch();
+    const store = featuresFor(placement, ZOOMS, fileSpool(waiting));
+    const report = await readFeatures(
       {
         files: features.files,
         rules: order.rules,
-        bounds: placeGrid(model.frame).bounds,
+        bounds: placement.bounds,
         zooms: ZOOMS,
         unit: interval === "auto" ? "m" : interval.unit,
         crs: order.featuresCrs,
         epsg: epsgRegister,
+        openSpool: () => fileSpool(openScratch()),
       },
+      (feature) => store.add(feature),
       working,
     );
     if (features.files.length > 0) told.features?.(report);
@@ -90,10 +103,9 @@ export async function makeMapFromFiles(
     const sources = [...order.elevation, ...order.features].map((name) => basename(name));
     return await makeMapFiles(
       heights,
+      { store, fd: waiting.fd },
       {
         interval,
-        prepared,
-        zooms: ZOOMS,
         ...(derive && { derive }),
         about: {
           title: order.title,
@@ -109,6 +121,7 @@ export async function makeMapFromFiles(
     );
   } finally {
     heights?.close();
+    for (const file of scratch) file.close();
     await elevation?.close();
     await features.close();
   }

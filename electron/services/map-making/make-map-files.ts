@@ -1,3 +1,4 @@
+import type { FeatureStore } from "../../../core/mapmaking/feature-store.ts";
 import { makeMapInto } from "../../../core/mapmaking/make-map.ts";
 import type { Made, SourceRequest } from "../../../core/mapmaking/map-request.ts";
 import type { MakeOptions } from "../../../core/mapmaking/pace.ts";
@@ -12,6 +13,12 @@ export interface MapFiles {
   readonly terrainPath: string;
 }
 
+/** Features with the file that they wait in. */
+export interface StoredFeatures {
+  readonly store: FeatureStore;
+  readonly fd: number;
+}
+
 export type MadeFiles = Made["report"] & {
   readonly archive: ArchiveCounts;
   readonly terrainTiles: ArchiveCounts;
@@ -24,6 +31,7 @@ export type MadeFiles = Made["report"] & {
  */
 export async function makeMapFiles(
   { source, fd, filledShare, filledAreas }: StoredHeights,
+  { store, fd: featuresFd }: StoredFeatures,
   request: Omit<SourceRequest, "filledShare" | "filledAreas">,
   { path, terrainPath }: MapFiles,
   options: MakeOptions = {},
@@ -40,9 +48,10 @@ export async function makeMapFiles(
     const terrain = pmtilesWriter("png", fileSpool(beside(terrainPath)));
     const made = await makeMapInto(
       source,
+      store,
       { ...request, filledShare, filledAreas },
       { archive, terrain },
-      async (setup) => (crew = hireCrew(setup, fd, options.signal)),
+      async (setup) => (crew = hireCrew(setup, { heights: fd, features: featuresFd }, options.signal)),
       options,
     );
     const map = archive.stream(made.archive);

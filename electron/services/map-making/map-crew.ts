@@ -7,8 +7,14 @@ import { nodeCodecs } from "./node-codecs.ts";
 import type { Piece, ResultOf, Results, Setup } from "../../../core/mapmaking/pieces.ts";
 
 export type ToWorker =
-  | { readonly setup: Setup; readonly fd: number }
+  | { readonly setup: Setup; readonly fds: CrewFiles }
   | { readonly setup?: undefined; readonly piece: Piece };
+/** Files that pieces are made from: descriptors, good in all threads of the process. */
+export interface CrewFiles {
+  readonly heights: number;
+  readonly features: number;
+}
+
 export interface FromWorker {
   readonly result?: Results[keyof Results];
   readonly fault?: FaultRecord;
@@ -35,10 +41,9 @@ interface Post {
 
 /**
  * Threads that take pieces of a map, one for each processor.
- * @param fd of the file with the heights
  * @param signal ends all work with Fault "cancelled"
  */
-export function hireCrew(setup: Setup, fd: number, signal?: AbortSignal): HiredCrew {
+export function hireCrew(setup: Setup, fds: CrewFiles, signal?: AbortSignal): HiredCrew {
   const url = builtWorker("map-worker");
   const size = Math.max(1, Math.min(MOST_WORKERS, availableParallelism()));
   const waiting: ((post: Post) => void)[] = [];
@@ -69,7 +74,7 @@ export function hireCrew(setup: Setup, fd: number, signal?: AbortSignal): HiredC
       else settle?.resolve(result);
     });
     worker.on("error", (error) => fail(Fault.from(error)));
-    worker.postMessage({ setup, fd } satisfies ToWorker, []);
+    worker.postMessage({ setup, fds } satisfies ToWorker, []);
     idle.push(post);
     return post;
   });

@@ -3,6 +3,7 @@ import { parentPort } from "node:worker_threads";
 import { Fault } from "../../../core/fault.ts";
 import { type Kit, kitOf, runPiece } from "../../../core/mapmaking/pieces.ts";
 import { heightFile } from "./height-file.ts";
+import { fileReader } from "./scratch-file.ts";
 import type { FromWorker, ToWorker } from "./map-crew.ts";
 import { nodeCodecs } from "./node-codecs.ts";
 
@@ -21,8 +22,10 @@ function buffersIn(value: unknown): ArrayBuffer[] {
 const tell = (told: number): void => parentPort?.postMessage({ told } satisfies FromWorker, []);
 
 async function take(message: ToWorker): Promise<void> {
-  if (message.setup) kit = kitOf(message.setup, heightFile(message.setup.frame, message.fd), nodeCodecs);
-  else {
+  if (message.setup) {
+    const { setup, fds } = message;
+    kit = kitOf(setup, heightFile(setup.frame, fds.heights), fileReader(fds.features), nodeCodecs);
+  } else {
     let answer: FromWorker;
     try {
       if (!kit) throw new Fault("internal", "A piece came before what it is a piece of.");
@@ -30,7 +33,7 @@ async function take(message: ToWorker): Promise<void> {
     } catch (thrown) {
       answer = { fault: Fault.from(thrown).toRecord() };
     }
-    const hands = answer.result && message.piece.kind !== "derive" ? buffersIn(answer.result) : [];
+    const hands = answer.result ? buffersIn(answer.result) : [];
     parentPort?.postMessage(answer, [...new Set(hands)]);
   }
 }

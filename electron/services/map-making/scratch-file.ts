@@ -1,7 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { closeSync, openSync, readSync, unlinkSync, writeSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import type { TileSpool } from "../../../core/mapmaking/tile-spool.ts";
+import type { Spool, SpoolReader } from "../../../core/mapmaking/spool.ts";
 import { fileFault } from "../file-faults.ts";
 
 /** A file for the time of one piece of work. */
@@ -74,8 +74,18 @@ export function readFully(fd: number, into: Uint8Array, offset: number): void {
   }
 }
 
-/** Finished tiles in a scratch file. */
-export function fileSpool(file: ScratchFile): TileSpool {
+/** Reads what another thread has put into a spool's file. */
+export const fileReader = (fd: number): SpoolReader => ({
+  read(offset, length) {
+    const bytes = new Uint8Array(length);
+    readFully(fd, bytes, offset);
+    return bytes;
+  },
+});
+
+/** A spool in a scratch file. */
+export function fileSpool(file: ScratchFile): Spool {
+  const reader = fileReader(file.fd);
   let gathered: Uint8Array[] = [];
   let gatheredBytes = 0;
   let written = 0;
@@ -94,10 +104,9 @@ export function fileSpool(file: ScratchFile): TileSpool {
       return at;
     },
     read(offset, length) {
-      flush();
-      const bytes = new Uint8Array(length);
-      readFully(file.fd, bytes, offset);
-      return bytes;
+      if (offset + length > written) flush();
+      return reader.read(offset, length);
     },
+    flush,
   };
 }

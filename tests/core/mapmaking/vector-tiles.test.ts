@@ -6,7 +6,6 @@ import { clipLine, twiceArea } from "../../../core/mapmaking/tile-clip.ts";
 import { AREA, LINE, POINT, type TileFeature } from "../../../core/mapmaking/tile-feature.ts";
 import { simplify } from "../../../core/mapmaking/simplify.ts";
 import { wound, writeVectorTiles } from "../../../core/mapmaking/vector-tiles.ts";
-import { quietly } from "./elevation-fixture.ts";
 import { featuresAt, type Found, openArchive, vectorTileAt } from "./read-back.ts";
 
 const MAX = 10;
@@ -19,7 +18,7 @@ async function tilesOf(
   minZoom = MAX,
 ): Promise<ReturnType<typeof openArchive>> {
   const writer = pmtilesWriter("mvt");
-  await writeVectorTiles(features, { minZoom, maxZoom: MAX }, writer, quietly);
+  writeVectorTiles(features, { minZoom, maxZoom: MAX }, writer);
   return openArchive(joinPieces(writer.finish({ bounds, metadata: {} }).pieces));
 }
 

@@ -51,8 +51,14 @@ function damaged(bytes: Uint8Array, changes: Damage, at: number | null): Uint8Ar
   return at === null ? out : out.subarray(0, at % out.length);
 }
 
+/** Time of the processor, so that a busy machine does not count. */
+function workedMs(begun: NodeJS.CpuUsage): number {
+  const { user, system } = process.cpuUsage(begun);
+  return (user + system) / 1000;
+}
+
 async function survives(file: FeatureFile): Promise<void> {
-  const begun = performance.now();
+  const begun = process.cpuUsage();
   try {
     const { features } = await readAll([file]);
     for (const { parts } of features)
@@ -63,7 +69,7 @@ async function survives(file: FeatureFile): Promise<void> {
     expect(["bad-features", "no-crs"]).toContain(error.code);
     expect(error.where).toMatch(new RegExp(file.key.split(".")[0]!));
   }
-  expect(performance.now() - begun).toBeLessThan(MOST_MS);
+  expect(workedMs(begun)).toBeLessThan(MOST_MS);
 }
 
 const runs = (numRuns: number): { seed: number; numRuns: number } => ({ seed: SEED, numRuns });
@@ -175,8 +181,8 @@ describe("bombs", () => {
       (_, i) => zip[i] === 0x50 && zip[i + 1] === 0x4b && zip[i + 2] === 1 && zip[i + 3] === 2,
     );
     new DataView(zip.buffer, zip.byteOffset).setUint32(at + 24, 2 ** 30, true);
-    const begun = performance.now();
+    const begun = process.cpuUsage();
     await survives(bytesFile("a.zip", zip));
-    expect(performance.now() - begun).toBeLessThan(1000);
+    expect(workedMs(begun)).toBeLessThan(1000);
   });
 });

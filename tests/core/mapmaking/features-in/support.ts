@@ -13,7 +13,13 @@ import {
   type RawFeature,
   type Tags,
 } from "../../../../core/mapmaking/features-in/raw-feature.ts";
-import { type FeaturesRequest, readFeatures } from "../../../../core/mapmaking/features-in/read-features.ts";
+import {
+  type FeaturesReport,
+  type FeaturesRequest,
+  readFeatures,
+} from "../../../../core/mapmaking/features-in/read-features.ts";
+import { memorySpool } from "../../../../core/mapmaking/spool.ts";
+import type { TileFeature } from "../../../../core/mapmaking/tile-feature.ts";
 
 export const fixturePath = (name: string): string =>
   new URL(`../../../fixtures/features-in/${name}`, import.meta.url).pathname;
@@ -36,17 +42,23 @@ export async function collect(
   return { features, passed };
 }
 export const collectOsm = (file: FeatureFile, binary: boolean): Promise<Collected> =>
-  collect((emit, passed) => readOsm(file, binary, emit, passed, () => true, noTick));
+  collect((emit, passed) =>
+    readOsm(file, binary, emit, passed, { meets: () => true, openSpool: memorySpool }, noTick),
+  );
 
 export const EVERYWHERE: Omit<FeaturesRequest, "files"> = {
   bounds: [-180, -85, 180, 85],
   zooms: { min: 8, max: 14 },
   unit: "m",
 };
-export const readAll = (
+export async function readAll(
   files: readonly FeatureFile[],
   more: Partial<FeaturesRequest> = {},
-): ReturnType<typeof readFeatures> => readFeatures({ ...EVERYWHERE, files, ...more });
+): Promise<{ readonly features: TileFeature[]; readonly report: FeaturesReport }> {
+  const features: TileFeature[] = [];
+  const report = await readFeatures({ ...EVERYWHERE, files, ...more }, (one) => void features.push(one));
+  return { features, report };
+}
 
 /** The fault a promise fails with. */
 export async function faultOf(work: Promise<unknown>): Promise<Fault> {
