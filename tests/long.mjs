@@ -1,13 +1,18 @@
 /**
  * `npm run test:long`: the tests whose worth grows with how often they try, at full length: damaged input, kills while
- * saving, courses. It takes an hour or more. Each number may be set from outside, and LEGWRIGHT_CORPUS to a folder of further
- * good files to damage.
+ * saving, courses, wrong bearings. It takes an hour or more. Each number may be set from outside, and LEGWRIGHT_CORPUS to a
+ * folder of further good files to damage.
  */
 import { spawnSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
-const LENGTHS = { LEGWRIGHT_MUTATIONS: "200000", LEGWRIGHT_KILLS: "2000", LEGWRIGHT_SEEDS: "1000" };
+const LENGTHS = {
+  LEGWRIGHT_MUTATIONS: "200000",
+  LEGWRIGHT_KILLS: "2000",
+  LEGWRIGHT_SEEDS: "1000",
+  LEGWRIGHT_WRONG: "10000",
+};
 
 const asksForLength = (path) =>
   Object.keys(LENGTHS).some((name) => readFileSync(path, "utf8").includes(name));

@@ -21,7 +21,7 @@ export function warningsOf(
   there: readonly NorthsThere[],
   unit: LengthUnit,
 ): FixWarning[] {
-  const { at, bearings, corners, covariance, ellipse95, suspect } = fix;
+  const { at, bearings, corners, covariance, ellipse95, suspect, suspects } = fix;
   const found: FixWarning[] = [];
   const say = (code: FixWarning["code"], text: string): void => void found.push({ code, words: text });
   const crossing = widestCrossingDeg(corners);
@@ -56,11 +56,20 @@ export function warningsOf(
         unit,
       ),
     );
+  else if (suspects.length > 1)
+    say(
+      "suspect",
+      words.eitherWords(
+        suspects.flatMap((i) => {
+          const one = bearings[i];
+          return one?.without ? [{ name: one.name, movedM: one.without.movedM }] : [];
+        }),
+        unit,
+      ),
+    );
   const round = causes.reversed === null ? undefined : bearings[causes.reversed];
   if (round) say("reversed", words.reversedWords(round.name));
-  // A single bearing at fault, the others agreeing, is the plainer reason.
-  else if (causes.turnedDeg !== null && !((wrong?.without?.chance ?? 0) > INCONSISTENT))
-    say("turned", words.turnedWords(causes.turnedDeg, bearings.length > 3));
+  else if (causes.turnedDeg !== null) say("turned", words.turnedWords(causes.turnedDeg, bearings.length > 3));
   for (const note of new Set(there.flatMap(({ notes }) => notes))) say("declination", note);
   return found;
 }

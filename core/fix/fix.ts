@@ -74,7 +74,9 @@ export interface Fix {
   readonly degreesOfFreedom: number;
   /** The chance of a sum as large or larger when the errors are as stated; 1 with two bearings. */
   readonly chance: number;
-  /** Which bearing looks wrong, as a place in `bearings`; null when none does or it cannot be told. */
+  /** Which bearing looks wrong, as a place in `bearings`; null when none does or it cannot be told which. */
   readonly suspect: number | null;
+  /** Those of which one looks wrong, likeliest first: more than one when the rest agree without either. */
+  readonly suspects: readonly number[];
   readonly warnings: readonly FixWarning[];
 }

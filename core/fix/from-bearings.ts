@@ -12,18 +12,20 @@ import { commonTurnOf, cornersOf, reversedOf, withoutOne } from "./cross-checks.
 import { ellipseOf } from "./ellipse.ts";
 import type { Fix, FixedBearing } from "./fix.ts";
 import { warningsOf } from "./fix-warnings.ts";
-import { agreementOf, INCONSISTENT, normalisedResiduals, suspectOf } from "./judge.ts";
+import { agreementOf, CLEARED, INCONSISTENT, normalisedResiduals, suspectsOf } from "./judge.ts";
 import type { Solution } from "./least-squares.ts";
 import type { Ray } from "./rays.ts";
-import { settle } from "./settle.ts";
+import { type Settled, settle } from "./settle.ts";
 import {
   checkSightings,
   type FixSettings,
   nameOf,
+  type NorthsOf,
   northsOf,
   type NorthsThere,
   type Sighting,
 } from "./sighting.ts";
+import { leaveOutWords } from "./words.ts";
 
 /** More bearings than this are no fix taken by a person. No source. */
 const MOST_BEARINGS = 50;
@@ -55,6 +57,31 @@ export const intersect = (
   unit: LengthUnit = "metric",
 ): Fix => fixOf(sightings, settings, "known", unit);
 
+/** @throws Fault as `settle` does; with a bearing to leave out where the others agree without it */
+function settledOr(sightings: readonly Sighting[], norths: NorthsOf, from: Ray["from"]): Settled {
+  try {
+    return settle(sightings, norths, from);
+  } catch (thrown) {
+    const fault = Fault.from(thrown);
+    // Of three, any two meet somewhere: that says nothing of the third.
+    if (sightings.length < 4 || fault.code !== "bad-argument") throw fault;
+    const wrong = sightings.flatMap((_, left) => {
+      const rest = sightings.filter((__, i) => i !== left);
+      return agree(rest, norths, from) ? [nameOf(sightings[left] as Sighting, left)] : [];
+    });
+    throw wrong.length === 0 ? fault : new Fault(fault.code, fault.what, fault.where, leaveOutWords(wrong));
+  }
+}
+
+function agree(sightings: readonly Sighting[], norths: NorthsOf, from: Ray["from"]): boolean {
+  try {
+    return agreementOf(settle(sightings, norths, from).solution).chance > CLEARED;
+  } catch {
+    // These meet nowhere either.
+    return false;
+  }
+}
+
 function fixOf(
   sightings: readonly Sighting[],
   settings: FixSettings,
@@ -75,16 +102,14 @@ function fixOf(
     sightings.map(({ north }) => north),
     first.known,
   );
-  const { solution, rays, there } = settle(sightings, norths, from);
+  const { solution, rays, there } = settledOr(sightings, norths, from);
   const covariance = solution.covariance;
   const ellipse95 = ellipseOf(covariance);
   const agreement = agreementOf(solution);
   const normalised = normalisedResiduals(solution);
   const without = rays.map((_, i) => (rays.length > 2 ? withoutOne(rays, i, solution.at) : null));
-  const suspect = suspectOf(
-    agreement,
-    without.map((rest) => rest?.chiSquare ?? null),
-  );
+  const suspects = suspectsOf(agreement, without);
+  const suspect = suspects.length === 1 ? (suspects[0] as number) : null;
   const corners = cornersOf(rays, solution.at);
   const bearings = sightings.map((sighting, i): FixedBearing => {
     const ray = rays[i] as Ray;
@@ -103,11 +128,13 @@ function fixOf(
       without: without[i] ?? null,
     };
   });
-  const fix = { at: solution.at, covariance, ellipse95, bearings, corners, ...agreement, suspect };
+  const fix = { at: solution.at, covariance, ellipse95, bearings, corners, ...agreement, suspect, suspects };
   const disagree = agreement.chance < INCONSISTENT;
+  // A single bearing at fault, the others agreeing, is the plainer reason; a common turn is costly to look for.
+  const alone = suspects.some((i) => (without[i]?.chance ?? 0) > INCONSISTENT);
   const causes = {
     reversed: disagree ? reversedOf(rays) : null,
-    turnedDeg: disagree ? commonTurnOf(rays, solution.at) : null,
+    turnedDeg: disagree && !alone ? commonTurnOf(rays, solution.at) : null,
   };
   return { ...fix, warnings: warningsOf(fix, causes, there, unit) };
 }

@@ -16,6 +16,13 @@ export const ROUGH_SHARE = 0.25;
 /** Bearings whose disagreement has less chance than this are inconsistent. No source: usual for tests of one hypothesis. */
 export const INCONSISTENT = 0.01;
 /**
+ * A bearing is cleared when the rest disagree without it by more than has this chance. No source: with `INCONSISTENT` honest
+ * bearings would clear the wrong one among them once in a hundred times …
+ */
+export const CLEARED = 0.001;
+/** … or when another explains them so many times better, by the ratio of their likelihoods. No source. */
+const FAR_BETTER = 100;
+/**
  * A bearing this many of its standard deviations off does not go with the others.
  * Source: W. Baarda, A testing procedure for use in geodetic networks (1968), from memory: 3.29 for 1 in 1000.
  */
@@ -56,20 +63,26 @@ export function agreementOf({ fit }: Solution): Agreement {
 }
 
 /**
- * The bearing that does not go with the others: the one without which the sum of squares falls furthest, if it falls by more
- * than `SUSPECT` squared. While a fit is nearly linear that fall is the square of the normalised residual; after a gross error
- * it is not, and the largest residual may be that of an honest bearing. With one bearing too many all are equally off, and
- * which is wrong cannot be told.
- * @param withoutSquares sum of squares without each bearing; null where the others meet nowhere
+ * Bearings that do not go with the others, likeliest first: the one without which the sum of squares falls furthest, if it falls
+ * by more than `SUSPECT` squared, and every other without which the rest agree as well: either may be the wrong one then.
+ * While a fit is nearly linear that fall is the square of the normalised residual; after a gross error it is not, and the
+ * largest residual may be that of an honest bearing. With one bearing too many all are equally off, and which is wrong
+ * cannot be told.
+ * @param without how the rest agree without each bearing; null where the others meet nowhere
  */
-export function suspectOf(
+export function suspectsOf(
   { chiSquare, degreesOfFreedom }: Agreement,
-  withoutSquares: readonly (number | null)[],
-): number | null {
-  if (degreesOfFreedom < 2) return null;
-  const falls = withoutSquares.map((left) => (left === null ? 0 : chiSquare - left));
-  const most = Math.max(...falls);
-  return most > SUSPECT * SUSPECT ? falls.indexOf(most) : null;
+  without: readonly (Pick<Agreement, "chiSquare" | "chance"> | null)[],
+): number[] {
+  if (degreesOfFreedom < 2) return [];
+  const falls = without
+    .flatMap((rest, i) =>
+      rest ? [{ i, fall: chiSquare - rest.chiSquare, agree: rest.chance > CLEARED }] : [],
+    )
+    .filter(({ fall }) => fall > SUSPECT * SUSPECT)
+    .sort((a, b) => b.fall - a.fall);
+  const likely = (falls[0]?.fall ?? 0) - 2 * Math.log(FAR_BETTER);
+  return falls.filter(({ agree, fall }, rank) => rank === 0 || (agree && fall > likely)).map(({ i }) => i);
 }
 
 /** Widest crossing of any two bearings, 0–90°: below `NARROW_DEG` the geometry is bad. */

@@ -19,6 +19,8 @@ export const FIX_CAUTIONS: readonly string[] = [
 const list = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 
+const orList = (names: readonly string[]): string => names.join(" or ");
+
 export const twoOnlyWords = (): string =>
   "Two bearings always meet somewhere: nothing checks them. Take a third, across the others.";
 
@@ -51,6 +53,20 @@ export const suspectWords = (
   unit: LengthUnit,
 ): string =>
   `${name} looks wrong: it is ${formatNumber(Math.abs(residualDeg), 1)}° ${residualDeg < 0 ? "less" : "more"} than the others would have it.${movedM === null ? "" : ` Without it the place lies ${lengthInNote(movedM, unit)} away.`}`;
+
+/** Where the rest agree without either of some bearings. */
+export const eitherWords = (
+  those: readonly { readonly name: string; readonly movedM: number }[],
+  unit: LengthUnit,
+): string =>
+  `Either ${orList(those.map(({ name }) => name))} is wrong: without either the others agree. ${those
+    .map(({ name, movedM }) => `Without ${name} the place lies ${lengthInNote(movedM, unit)} away`)
+    .join("; ")}. A further bearing would show which.`;
+
+export const leaveOutWords = (names: readonly string[]): string =>
+  names.length === 1
+    ? `${names[0]} looks wrong: without it the others agree. Leave it out, and take it again.`
+    : `Either ${orList(names)} looks wrong: without it the others agree. Leave one out, and take a further bearing.`;
 
 export const reversedWords = (name: string): string =>
   `Turned round by 180°, ${name} agrees with the others: it may have been read at the wrong end of the needle, or be a back bearing.`;
