@@ -128,7 +128,7 @@ export async function worksheetPages(
     const blocks = [
       headBlock(name, part, setting),
       ...kept.map(({ question, map }) =>
-        part === "learner" ? askedBlock(question, map, setting) : solvedBlock(question, setting),
+        part === "learner" ? askedBlock(question, map, setting) : solvedBlock(question, map, setting),
       ),
     ];
     return asPages(
@@ -209,14 +209,7 @@ function askedBlock(question: Question, map: QuestionMap | null, setting: Settin
   const small = { pt: sizes.small };
   // What is asked stays with its map; the rest may stand on the next page where the type is large.
   const asked: Piece[] = [...numbered(question, setting), space(1)];
-  if (map) {
-    const x = frame.x + Math.min(HANG_MM, frame.width - map.widthMm);
-    asked.push(
-      drawnPiece(map.items, x, map.heightMm),
-      ...paragraph(map.caption, inner, small, ruler),
-      space(1),
-    );
-  }
+  if (map) asked.push(...mapPieces(map, setting));
   const answered = question.answer.sketch
     ? axesPieces(question, false, setting)
     : answerLines(question, inner, setting);
@@ -228,6 +221,24 @@ function askedBlock(question: Question, map: QuestionMap | null, setting: Settin
     ],
   };
 }
+
+function mapPieces(map: QuestionMap, { frame, sizes, ruler }: Setting): Piece[] {
+  const x = frame.x + Math.min(HANG_MM, frame.width - map.widthMm);
+  return [
+    drawnPiece(map.items, x, map.heightMm),
+    ...paragraph(map.caption, indented(frame), { pt: sizes.small }, ruler),
+    space(1),
+  ];
+}
+
+/** What these are found by is seen on the map alone: the others are found by figures, which the key tells. */
+const SHOWN_IN_KEY: ReadonlySet<Question["kind"]> = new Set<Question["kind"]>([
+  "climb",
+  "landform",
+  "profile",
+  "aimOff",
+  "handrail",
+]);
 
 /** Answers of two parts have two lines. */
 function answerLines({ kind }: Question, span: Span, { sizes }: Setting): Piece[] {
@@ -263,14 +274,18 @@ function axesPieces({ answer, marks }: Question, withGround: boolean, setting: S
   ];
 }
 
-function solvedBlock(question: Question, setting: Setting): Block {
+function solvedBlock(question: Question, map: QuestionMap | null, setting: Setting): Block {
   const { frame, sizes, ruler } = setting;
   const inner = indented(frame);
   const { answer, working, marks } = question;
   const body = { pt: sizes.body };
   const small = { pt: sizes.small };
-  const pieces: Piece[] = [
+  // As on the learner's sheet, the solution may stand on the page after its map where the type is large.
+  const asked = [
     ...numbered(question, setting),
+    ...(map && SHOWN_IN_KEY.has(question.kind) ? mapPieces(map, setting) : []),
+  ];
+  const solved: Piece[] = [
     ...paragraph(answer.text, inner, { ...body, face: "textBold" }, ruler),
     ...paragraph(answer.accepted, inner, body, ruler),
     ...working.flatMap((step) => paragraph(step, inner, body, ruler)),
@@ -283,5 +298,7 @@ function solvedBlock(question: Question, setting: Setting): Block {
     ),
     space(4),
   ];
-  return { pieces: [joined(pieces)] };
+  return SHOWN_IN_KEY.has(question.kind)
+    ? { pieces: [joined(asked), joined(solved)] }
+    : { pieces: [joined([...asked, ...solved])] };
 }

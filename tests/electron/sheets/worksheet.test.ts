@@ -185,6 +185,13 @@ describe("a printed worksheet", () => {
     for (const { texts } of [...learner, ...key])
       expect(texts.map(({ text: line }) => line).join(" ")).toMatch(/Invented map: this is not a real place/);
     expect(asked).toContain("This bar is 100 mm");
+    // What is found on the map alone is shown with its map in the key; what is found by figures is not.
+    const labels = key.flatMap(({ texts }) =>
+      texts.filter(({ groups }) => groups.includes("mark-labels")).map(({ text: label }) => label),
+    );
+    for (const { kind, marks } of sheet.questions)
+      for (const { label } of marks)
+        expect(labels.includes(label), label).toBe(["climb", "landform", "aimOff"].includes(kind));
   }, 60_000);
 
   it("prints on every paper, large and in black; what does not fit is left out and said", async () => {
