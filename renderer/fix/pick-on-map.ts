@@ -1,9 +1,21 @@
-/** One click on the map answers a field of the slip instead of giving a point of the walk. */
+/** One click on the map, or Enter under its cross, answers a field of the slip instead of giving a point of the walk. */
 import type { Map as MapLibreMap } from "maplibre-gl";
-import { picking } from "./fix-state.ts";
+import { middleOfMap } from "../map/keyboard-draw.ts";
+import { mapView } from "../map/view-state.ts";
+import { type Picking, picking } from "./fix-state.ts";
 
 /** A press that moved farther than this was a pull of the map, pixels. */
 const STILL_PX = 4;
+
+/** @param byKeyboard the keys go to the map then, whose cross picks */
+export function startPicking(pick: Picking, byKeyboard: boolean): void {
+  picking.value = pick;
+  if (byKeyboard) mapView.peek()?.getCanvas().focus();
+}
+
+/** Whoever picked by keyboard goes on at the field. */
+const backToField = ({ id }: Picking): void =>
+  document.querySelector<HTMLElement>(`[data-test="fix-pick-${id}"]`)?.focus();
 
 export function pickOnMap(map: MapLibreMap): () => void {
   const holder = map.getCanvasContainer();
@@ -22,16 +34,30 @@ export function pickOnMap(map: MapLibreMap): () => void {
     picking.value = null;
     waiting.take([lng, lat]);
   };
+  // Before the map hears of it, for the same reason.
+  const onEnter = (event: KeyboardEvent): void => {
+    const [waiting, at] = [picking.value, middleOfMap()];
+    if (event.key !== "Enter" || !waiting || !at) return;
+    event.stopPropagation();
+    event.preventDefault();
+    picking.value = null;
+    waiting.take(at);
+    backToField(waiting);
+  };
   const onKey = (event: KeyboardEvent): void => {
     if (event.key !== "Escape" || picking.value === null) return;
     event.stopPropagation();
+    const left = picking.value;
     picking.value = null;
+    if (holder.contains(document.activeElement)) backToField(left);
   };
 
+  holder.addEventListener("keydown", onEnter, true);
   holder.addEventListener("pointerdown", onPress, true);
   holder.addEventListener("click", onClick, true);
   window.addEventListener("keydown", onKey, true);
   return () => {
+    holder.removeEventListener("keydown", onEnter, true);
     holder.removeEventListener("pointerdown", onPress, true);
     holder.removeEventListener("click", onClick, true);
     window.removeEventListener("keydown", onKey, true);

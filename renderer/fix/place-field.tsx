@@ -2,6 +2,7 @@
 import { Fault } from "../../core/fault.ts";
 import { fixWords } from "../words/fix-words.ts";
 import { picking } from "./fix-state.ts";
+import { startPicking } from "./pick-on-map.ts";
 import { writtenPlace } from "./read-fields.ts";
 
 export interface PlaceFieldProps {
@@ -43,7 +44,11 @@ export function PlaceField({ id, label, lead, value, change }: PlaceFieldProps) 
         aria-label={fixWords.pick(label)}
         aria-pressed={waits}
         title={fixWords.pick(label)}
-        onClick={() => (picking.value = waits ? null : pick)}
+        onClick={(event) => {
+          if (waits) picking.value = null;
+          // A press of a key is a click without a count.
+          else startPicking(pick, event.detail === 0);
+        }}
         data-test={`fix-pick-${id}`}
       >
         {fixWords.pickShort}

@@ -30,7 +30,7 @@ export const fixWords = {
   pick: (what: string) => `Pick on the map: ${what.charAt(0).toLowerCase()}${what.slice(1)}`,
   pickShort: "Map",
   picking: (what: string) =>
-    `Click on the map: ${what.charAt(0).toLowerCase()}${what.slice(1)}. Esc leaves it.`,
+    `Click on the map, or move its cross with the arrow keys and press Enter: ${what.charAt(0).toLowerCase()}${what.slice(1)}. Esc leaves it.`,
   another: "Another bearing",
   waiting: "Two bearings with their points are needed.",
   noPoint: "Which point?",

@@ -66,6 +66,28 @@ test("legs walked, a line and a bearing, back on track, things in view", { timeo
     await part(page, "fix-line").fill("46.3339 -133.1946");
     await until(async () => (await part(page, "fix-line-is").count()) === 1, "the line");
     expect(await textOf(page, "fix-line-is")).toBe("You stand on the Lowder Path.");
+    // The same by keyboard: the keys go to the map, Enter takes the place under its cross, and the slip has them back.
+    const typed = await part(page, "fix-line").inputValue();
+    await part(page, "fix-pick-line").focus();
+    await page.keyboard.press("Enter");
+    await until(
+      async () =>
+        await page.locator("canvas.maplibregl-canvas").evaluate((at) => at === document.activeElement),
+      "the map to have the keys",
+    );
+    await page.keyboard.press("Enter");
+    await until(
+      async () => (await part(page, "fix-line").inputValue()) !== typed,
+      "the place under the cross",
+    );
+    expect(await part(page, "fix-line").inputValue()).toMatch(/^\d+\.\d{6} -\d+\.\d{6}$/);
+    await until(
+      async () => await part(page, "fix-pick-line").evaluate((at) => at === document.activeElement),
+      "the slip to have the keys",
+    );
+    expect(await flags(page).count()).toBe(1);
+    await part(page, "fix-line").fill(typed);
+    await until(async () => (await part(page, "fix-line-is").count()) === 1, "the line again");
     await part(page, "fix-sight").fill("120");
     await part(page, "fix-sight-north").selectOption("true");
     await part(page, "fix-sight-known").fill(KNOTT);
