@@ -172,8 +172,10 @@ async function write({ handle }: WalkFile, now: Walk, text: string, evenIfChange
   tellSaved(handle, notKept);
 }
 
+/** What could not be kept stays to be read; that all went well does not. */
 function tellSaved({ name }: FileHandle, notKept: FaultRecord | null): void {
-  say(notKept ? savingWords.notKept(notKept.what) : words.notices.saved(name));
+  if (notKept) sayFault(new Fault(notKept.code, savingWords.notKept(notKept.what), null, notKept.remedy));
+  else say(words.notices.saved(name));
 }
 
 type Choice = "mine" | "theirs" | "another";

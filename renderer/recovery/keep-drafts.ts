@@ -4,7 +4,7 @@ import { Fault } from "../../core/fault.ts";
 import { formatWalk } from "../../core/walk/walk-file.ts";
 import type { Walk } from "../../core/walk/walk.ts";
 import type { FileHandle } from "../../electron/contract.ts";
-import { sayFault, say } from "../app/notices.ts";
+import { sayFault } from "../app/notices.ts";
 import { asWritten } from "../app/walk-files.ts";
 import { unsavedBeside } from "../beside/beside-state.ts";
 import { host } from "../host/host.ts";
@@ -78,10 +78,8 @@ function send(number: number, slot: Slot, work: Work | null): void {
     } catch (thrown) {
       // Tried again with the next change; said once.
       slot.kept = null;
-      if (!failing) {
-        say(savingWords.cannotKeep);
-        sayFault(Fault.from(thrown));
-      }
+      const { code, what, remedy } = Fault.from(thrown);
+      if (!failing) sayFault(new Fault(code, savingWords.cannotKeep(what), null, remedy));
       failing = true;
     }
   });

@@ -34,7 +34,7 @@ export const savingWords = {
   reallyTitle: (title: string) => `Throw away the unsaved work on “${title}”?`,
   reallyText: "It cannot be brought back. The saved file stays as it is.",
   really: "Throw it away",
-  cannotKeep: "Unsaved work cannot be kept just now: save the walk soon.",
+  cannotKeep: (why: string) => `Unsaved work cannot be kept just now: save the walk soon. ${why}`,
 
   changedText:
     "Keep yours and the next save replaces what the other program wrote; an earlier version of that stays kept.",
