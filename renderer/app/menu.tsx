@@ -94,9 +94,10 @@ export function Menu({ label, name, children, test, wide = false }: MenuProps) {
 /** Room kept between a list and the edge of the window, pixels. */
 const EDGE_PX = 8;
 
-/** Moves an open list back into the window, whichever side of it its button stands on. */
+/** Moves an open list back into the window, whichever side of it its button stands on; what does not fit below rolls. */
 function keepInWindow(list: HTMLElement): void {
-  const { left, right } = list.getBoundingClientRect();
+  const { left, right, top } = list.getBoundingClientRect();
+  list.style.maxHeight = `${innerHeight - top - EDGE_PX}px`;
   const over = Math.max(0, right - (innerWidth - EDGE_PX)) || Math.min(0, left - EDGE_PX);
   if (over !== 0) list.style.transform = `translateX(${-over}px)`;
 }

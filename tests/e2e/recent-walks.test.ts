@@ -1,9 +1,10 @@
 /** Walks opened lately, in the Walk menu, in the empty slip and in the find box; and what menus choose, found by name and by key. */
 import { rmSync } from "node:fs";
 import { join } from "node:path";
+import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { windowsOfThisFile } from "./support/in-window.ts";
-import { choose, openNamed, part, plain, pointsFile, putFile, textOf, untilLegs } from "./support/planner.ts";
+import { choose, flags, openNamed, part, plain, pointsFile, putFile, textOf } from "./support/planner.ts";
 import { type TestWindow, until } from "./support/window.ts";
 
 const inWindow = windowsOfThisFile();
@@ -13,15 +14,18 @@ const LINE = pointsFile([
   [-133.18, 46.35],
 ]);
 
+const untilOpen = (page: Page): Promise<void> =>
+  until(async () => (await flags(page).count()) === 2, "the walk on the map");
+
 /** Opens two walks after each other, then begins a new one. */
 async function openTwo(window: TestWindow): Promise<void> {
   const { page } = window;
   for (const name of ["fell.geojson", "tarn.geojson"]) {
     putFile(window, name, LINE);
     await openNamed(page, name);
-    await untilLegs(page, 1);
+    await untilOpen(page);
     await choose(page, "walk-menu", "New walk");
-    await until(async () => (await page.locator(".flag").count()) === 0, "a new walk");
+    await until(async () => (await flags(page).count()) === 0, "a new walk");
   }
 }
 const listed = async ({ page }: TestWindow): Promise<string> =>
@@ -36,7 +40,7 @@ test("walks opened lately come back from the slip, from the menu and from the fi
       "both, the newest first",
     );
     await part(page, "recent").getByRole("button", { name: "fell.geojson · walks" }).click();
-    await untilLegs(page, 1);
+    await untilOpen(page);
     expect(await part(page, "recent").count()).toBe(0);
 
     await choose(page, "walk-menu", "New walk");
@@ -45,10 +49,10 @@ test("walks opened lately come back from the slip, from the menu and from the fi
       "the order to have changed",
     );
     await choose(page, "walk-menu", "tarn.geojson · walks");
-    await untilLegs(page, 1);
+    await untilOpen(page);
 
     await choose(page, "walk-menu", "New walk");
-    await until(async () => (await page.locator(".flag").count()) === 0, "a new walk");
+    await until(async () => (await flags(page).count()) === 0, "a new walk");
     await page.keyboard.press("Control+f");
     await part(page, "find-field").fill("open again fell");
     await until(
@@ -59,7 +63,7 @@ test("walks opened lately come back from the slip, from the menu and from the fi
       "the walk among what can be done",
     );
     await page.keyboard.press("Enter");
-    await untilLegs(page, 1);
+    await untilOpen(page);
     // Where a file lies is the host's to know.
     expect(await page.content()).not.toContain(window.walksFolder);
   });
@@ -85,13 +89,13 @@ test("one that is gone is told of and taken off; one or all can be forgotten, an
     await until(async () => (await part(page, "recent").count()) === 0, "no list");
 
     await openNamed(page, "tarn.geojson");
-    await untilLegs(page, 1);
+    await untilOpen(page);
     await choose(page, "walk-menu", "New walk");
     await until(async () => (await listed(window)).includes("tarn.geojson"), "the walk opened again");
     await choose(page, "walk-menu", "Forget these walks");
     await until(async () => (await part(page, "recent").count()) === 0, "no list");
     await openNamed(page, "tarn.geojson");
-    await untilLegs(page, 1);
+    await untilOpen(page);
   });
 });
 
@@ -100,7 +104,7 @@ test("a walk that is not saved is asked about before another is opened again", a
     const { page } = window;
     await openTwo(window);
     await choose(page, "walk-menu", "tarn.geojson · walks");
-    await untilLegs(page, 1);
+    await untilOpen(page);
     await choose(page, "walk-menu", "Turn the walk round");
     await until(async () => (await textOf(page, "saved-state")) === "not saved", "an unsaved change");
     await choose(page, "walk-menu", "fell.geojson · walks");
