@@ -22,8 +22,10 @@ afterEach(async () => {
   expect(problems).toEqual([]);
 });
 
-const inPage = async (code: string): Promise<string> =>
-  plain((await shell.ask("evaluate", { code })) as string | null);
+const inPage = async (code: string): Promise<string> => {
+  const value = await shell.ask("evaluate", { code });
+  return typeof value === "string" ? plain(value) : "";
+};
 const part = (name: string): Promise<string> =>
   inPage(`document.querySelector('[data-test="${name}"]')?.textContent ?? ""`);
 const title = (): Promise<string> => inPage(`document.querySelector('[data-test="title"]')?.value`);
@@ -35,7 +37,7 @@ const press = (button: string): Promise<string> =>
 const menu = (label: string): Promise<unknown> => shell.ask("menu", { label });
 const line = async (label: string): Promise<Record<string, unknown>> =>
   (await shell.ask("menuItem", { label })) as Record<string, unknown>;
-const soon = (check: () => Promise<boolean>, what: string): Promise<void> => until(check, what, 40_000);
+const soon = (check: () => Promise<boolean>, what: string): Promise<void> => until(check, what, 80_000);
 
 /** A walk in the folder of walks, which the program is started with. */
 async function startWith(
