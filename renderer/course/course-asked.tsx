@@ -1,7 +1,6 @@
 /** What is asked of courses, in sentences with blanks, and the buttons that set them. */
 import { COURSE_KINDS, COURSE_LEVELS } from "../../core/course/course.ts";
 import { Fault } from "../../core/fault.ts";
-import { parseLength } from "../../core/units/length.ts";
 import { PlaceField } from "../fix/place-field.tsx";
 import { Choice, Entry } from "../settings/entry.tsx";
 import { readNumber } from "../settings/read-entry.ts";
@@ -12,10 +11,10 @@ import {
   chooseLevel,
   COURSE_STARTS,
   courseChoices,
-  type Limits,
   MOST_CLIMB_M,
   MOST_TOTAL_M,
 } from "./course-choices.ts";
+import { LimitEntries } from "./course-limits.tsx";
 import { cancelCourse, courses, makeCourses } from "./course-state.ts";
 
 /** @throws Fault "bad-argument" for what is no whole number within the bounds */
@@ -23,14 +22,6 @@ function whole(text: string, least: number, most: number): number {
   const value = readNumber(text, String(least));
   if (Number.isInteger(value) && value >= least && value <= most) return value;
   throw new Fault("bad-argument", words.wholeFrom(least, most, text.trim()));
-}
-
-/** Null for an empty blank. @throws Fault "bad-argument" */
-function limit(text: string, most: number): number | null {
-  if (text.trim() === "") return null;
-  const value = Math.round(parseLength(text, "m"));
-  if (value >= 0 && value <= most) return value;
-  throw new Fault("bad-argument", words.metresFrom(0, most, text.trim()));
 }
 
 /** The field of the start while it waits for a click on the map. */
@@ -167,37 +158,6 @@ function TotalsSentence() {
       />{" "}
       {words.climbEnd}
     </p>
-  );
-}
-
-interface LimitProps {
-  readonly of: Limits;
-  readonly most: number;
-  readonly labels: readonly [least: string, most: string];
-  readonly put: (limits: Limits) => void;
-  readonly test: string;
-}
-
-function LimitEntries({ of: [least, greatest], most, labels, put, test }: LimitProps) {
-  const text = (value: number | null): string => (value === null ? "" : String(value));
-  return (
-    <>
-      <Entry
-        label={labels[0]}
-        value={text(least)}
-        placeholder={words.open}
-        take={(typed) => put([limit(typed, most), greatest])}
-        test={`${test}-least`}
-      />{" "}
-      {words.to}{" "}
-      <Entry
-        label={labels[1]}
-        value={text(greatest)}
-        placeholder={words.open}
-        take={(typed) => put([least, limit(typed, most)])}
-        test={`${test}-most`}
-      />
-    </>
   );
 }
 
