@@ -2,7 +2,6 @@
 import { useEffect } from "preact/hooks";
 import { DRILL_CAUTIONS } from "../../core/course/cautions.ts";
 import { Frame } from "../dialogs/frame.tsx";
-import { drawPages } from "../print/draw-pages.ts";
 import { hasPrinter, pagesToFile, pagesToPrinter, SavingFoot, useSaving } from "../print/saving.tsx";
 import { drillWords } from "../words/drill-words.ts";
 import { DrillChoices } from "./drill-choices.tsx";
@@ -67,7 +66,7 @@ function Foot({ answer }: { readonly answer: (done: true | null) => void }) {
   const off = saving.busy || !wish || questions.value.kind !== "ready";
 
   const run = (part: "learner" | "key", use: (key: string) => Promise<string | null>): void => {
-    if (wish) void saving.run(async () => use((await drawPages(orderOf(wish, [part]))).key));
+    if (wish) void saving.run(async ({ draw }) => use((await draw(orderOf(wish, [part]))).key));
   };
   const save = (part: "learner" | "key"): void => {
     const { sheetName, keyName } = print;

@@ -2,11 +2,12 @@
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { Fault } from "../../core/fault.ts";
-import type { PageFileKind } from "../../electron/contract.ts";
+import type { PageFileKind, SheetOrder } from "../../electron/contract.ts";
 import { hostInfo } from "../app/host-info.ts";
 import { fileNameFrom, saveSomewhere } from "../app/save-choice.ts";
 import { host } from "../host/host.ts";
 import { printWords } from "../words/print-words.ts";
+import { type DrawnPages, drawPages } from "./draw-pages.ts";
 import type { PagesInStep } from "./pages-in-step.ts";
 
 const { save } = printWords;
@@ -15,21 +16,43 @@ export interface Saving {
   readonly said: string | null;
   readonly fault: Fault | null;
   readonly busy: boolean;
+  /** Gives up the pages that are being drawn for it; null while none are. */
+  readonly stop: (() => void) | null;
   /** One piece of work at a time. @param work gives what to say when it is done; null when it was given up */
-  readonly run: (work: () => Promise<string | null>) => Promise<void>;
+  readonly run: (work: (how: Drawing) => Promise<string | null>) => Promise<void>;
+}
+
+/** How pages are drawn for a piece of work: what they are drawn with, and what they tell. */
+export interface Drawing {
+  /** Draws them where a person can see how far they are, and stop. */
+  readonly draw: (order: SheetOrder) => Promise<DrawnPages>;
 }
 
 export function useSaving(): Saving {
   const [said, setSaid] = useState<string | null>(null);
   const [fault, setFault] = useState<Fault | null>(null);
   const [busy, setBusy] = useState(false);
-  const run = async (work: () => Promise<string | null>): Promise<void> => {
+  const [drawing, setDrawing] = useState<AbortController | null>(null);
+  const draw: Drawing["draw"] = async (order) => {
+    const stop = new AbortController();
+    setDrawing(stop);
+    try {
+      const told = (done: number, all: number): void =>
+        setSaid(all > 1 ? printWords.pages.makingOf(done, all) : printWords.pages.making);
+      const drawn = await drawPages(order, { signal: stop.signal, told });
+      setSaid(save.working);
+      return drawn;
+    } finally {
+      setDrawing(null);
+    }
+  };
+  const run: Saving["run"] = async (work) => {
     if (busy) return;
     setBusy(true);
     setFault(null);
     setSaid(save.working);
     try {
-      setSaid(await work());
+      setSaid(await work({ draw }));
     } catch (thrown) {
       setSaid(null);
       const met = Fault.from(thrown);
@@ -38,7 +61,7 @@ export function useSaving(): Saving {
       setBusy(false);
     }
   };
-  return { said, fault, busy, run };
+  return { said, fault, busy, stop: drawing && (() => drawing.abort()), run };
 }
 
 /** @param name of the file, without its ending. @returns what to say; null when no file was chosen */
@@ -67,12 +90,17 @@ interface FootProps {
 }
 
 /** What was done, and the buttons. */
-export function SavingFoot({ saving: { said, fault }, test, children }: FootProps) {
+export function SavingFoot({ saving: { said, fault, stop }, test, children }: FootProps) {
   return (
     <div class="dialog-buttons print-foot">
       <p role="status" data-test={`${test}-said`}>
         {said ?? ""}
       </p>
+      {stop && (
+        <button type="button" class="button edged small" data-test={`${test}-stop`} onClick={stop}>
+          {printWords.pages.stop}
+        </button>
+      )}
       {fault && (
         <p class="choice-fault" role="alert" data-test={`${test}-fault`}>
           {fault.message}
