@@ -52,7 +52,12 @@ function Slip() {
   };
   const Part = PARTS[way.value];
   return (
-    <section class="paper corner-slip fix-slip" aria-label={fixWords.label} onKeyDown={key} data-test="fix-slip">
+    <section
+      class="paper corner-slip fix-slip"
+      aria-label={fixWords.label}
+      onKeyDown={key}
+      data-test="fix-slip"
+    >
       <div class="place-head">
         <select
           class="field fix-way"

@@ -3,7 +3,8 @@ export const aboutWords = {
   command: "About Legwright…",
   title: (version: string) => `Legwright ${version}`,
   what: "Plans walks leg by leg for map and compass. It works without any network and sends nothing anywhere.",
-  licence: "Free software under the MIT licence: use it, change it, pass it on. It comes without any warranty.",
+  licence:
+    "Free software under the MIT licence: use it, change it, pass it on. It comes without any warranty.",
   mapTitle: "Data of the open map",
   map: "Map",
   source: "Source",
