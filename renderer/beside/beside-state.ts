@@ -47,6 +47,9 @@ export async function layKnown(file: FileHandle): Promise<string> {
   return read?.walk.title ?? file.name;
 }
 
+/** A walk that was just written to its file. */
+export const laySaved = (laid: Walk, handle: FileHandle): void => lay(laid, { handle, locked: false }, true);
+
 export function layCopy(): void {
   const { title } = walk.value;
   lay({ ...walk.value, title: besideWords.copied(title) }, null, false);

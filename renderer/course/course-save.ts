@@ -5,7 +5,7 @@ import { formatWalk } from "../../core/walk/walk-file.ts";
 import { sayFault } from "../app/notices.ts";
 import { fileNameFrom, saveSomewhere } from "../app/save-choice.ts";
 import { asWritten } from "../app/walk-files.ts";
-import { layKnown } from "../beside/beside-state.ts";
+import { laySaved } from "../beside/beside-state.ts";
 import { host } from "../host/host.ts";
 import { walk } from "../walk-state/walk-document.ts";
 import { courseWords } from "../words/course-words.ts";
@@ -17,14 +17,15 @@ export async function saveCourses(all: readonly Course[]): Promise<void> {
   try {
     for (const [i, course] of all.entries()) {
       const title = courseWords.name(i);
-      const text = formatWalk(asWritten(walkOfCourse(course, walk.peek(), title)));
+      const made = asWritten(walkOfCourse(course, walk.peek(), title));
+      const text = formatWalk(made);
       const suggested = fileNameFrom(title, ".walk.geojson");
       const one = await saveSomewhere(courseWords.saveWalk(title), suggested, (choice) =>
         host.saveWalkAs(text, suggested, choice),
       );
       if (!one) break;
       saved.push(one.file.name);
-      await layKnown(one.file);
+      laySaved(made, one.file);
     }
   } catch (thrown) {
     sayFault(thrown);
