@@ -14,12 +14,13 @@ import { frameAreas } from "./aids/framed-area.ts";
 import type { FramedLine } from "./aids/framed-line.ts";
 import { HAZARD_AREA_KINDS } from "./aids/hazards-kinds.ts";
 import { hazardsOf } from "./aids/hazards.ts";
-import { steeringMarksOf, woodStretches } from "./aids/steering-marks.ts";
+import { steeringMarksOf } from "./aids/steering-marks.ts";
 import { tickMarksOf } from "./aids/tick-marks.ts";
 import type { AidFigures, LegFigures } from "./figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import type { PaceFigures } from "./pace-figures.ts";
 import { legLinesBox } from "./search-box.ts";
+import { stretchesWithin } from "./stretches.ts";
 
 const PLACES: ReadonlySet<Kind> = new Set<Kind>(["peak", "spotHeight", "building"]);
 const PLACE_AREAS: ReadonlySet<Kind> = new Set<Kind>(["building", "water"]);
@@ -116,7 +117,7 @@ export function aidFigures(
       steering: steeringMarksOf(
         frame.lengthM,
         profile,
-        map.info.roles.wood ? woodStretches(frame, map.areas(legBox(frame), WOODS)) : null,
+        map.info.roles.wood ? stretchesWithin(frame, map.areas(legBox(frame), WOODS)) : null,
         marks,
       ),
       tickMarks,

@@ -17,6 +17,7 @@ import { climbThresholdM } from "./climb-threshold.ts";
 import type { LegFigures } from "./figures.ts";
 import type { LegSettings } from "./leg-settings.ts";
 import { describeLeg } from "./description/describe-leg.ts";
+import { filledNotes } from "./filled-heights.ts";
 import { lengthInNote } from "./leg-words.ts";
 import { lineFigures } from "./line-figures.ts";
 import { northFigures } from "./norths/norths.ts";
@@ -108,6 +109,7 @@ export function legFigures({ n, from, to }: Leg, ground: Ground | null, settings
       ...norths.notes,
       ...straight.notes,
       ...heights.notes,
+      ...(ground ? filledNotes(frame, ground.map, settings.lengthUnit) : []),
       ...paces.notes,
       ...lines.notes,
       ...aids.notes,

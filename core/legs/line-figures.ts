@@ -23,6 +23,7 @@ import { lengthInNote } from "./leg-words.ts";
 import { LEG_LINE_KINDS } from "./line-kinds.ts";
 import type { PaceFigures } from "./pace-figures.ts";
 import { legLinesBox } from "./search-box.ts";
+import { stretchesWords } from "./stretches.ts";
 
 type LineFigures = Pick<
   LegFigures,
@@ -127,14 +128,12 @@ function blindNotes(blind: readonly BlindStretch[], lengthM: number, unit: Lengt
     if (parts.length === 0) return [];
     const { whole, part } = BLIND_WORDS[reason];
     const all = parts.some(({ fromM, toM }) => fromM <= 0 && toM >= lengthM);
-    const shown = parts.slice(0, MOST_STRETCHES).map((stretch) => stretchWords(stretch, lengthM, unit));
-    const where = `${shown.join(", ")}${parts.length > MOST_STRETCHES ? " and farther on" : ""}`;
+    const where = stretchesWords(parts, lengthM, unit);
     const said = all ? whole : `${where.charAt(0).toUpperCase()}${where.slice(1)} ${part}`;
     return [`${said}: what is there is not known.`];
   });
 }
 
-const MOST_STRETCHES = 4;
 const BLIND_WORDS: Readonly<
   Record<BlindStretch["reason"], { readonly whole: string; readonly part: string }>
 > = {
@@ -145,10 +144,3 @@ const BLIND_WORDS: Readonly<
     part: "the map is damaged and could not be read",
   },
 };
-
-/** "from 300 m to 420 m", "up to 80 m", "from 500 m on" */
-function stretchWords({ fromM, toM }: BlindStretch, lengthM: number, unit: LengthUnit): string {
-  const from = lengthInNote(fromM, unit);
-  if (fromM <= 0) return `up to ${lengthInNote(toM, unit)}`;
-  return toM >= lengthM ? `from ${from} on` : `from ${from} to ${lengthInNote(toM, unit)}`;
-}

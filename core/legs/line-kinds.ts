@@ -94,6 +94,7 @@ const WORDS: Readonly<Record<Kind, string>> = {
   building: "building",
   boundary: "boundary",
   restricted: "restricted area",
+  filled: "ground whose heights were filled in",
   peak: "summit",
   spotHeight: "spot height",
   ridge: "ridge",

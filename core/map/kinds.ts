@@ -17,6 +17,8 @@ export type Kind =
   | "building"
   | "boundary"
   | "restricted"
+  /** Ground whose heights were missing and are made up. */
+  | "filled"
   | "peak"
   | "spotHeight"
   | "ridge"
@@ -63,3 +65,6 @@ export const ROLES = [
   "valley",
 ] as const;
 export type Role = (typeof ROLES)[number];
+
+/** What a layer is read as: a role, or what its maker says of the heights. */
+export type ReadAs = Role | "filled";

@@ -1,12 +1,12 @@
 /** What a feature of a role is, by its geometry and class. */
 import type { Attributes } from "./features.ts";
-import type { Kind, Role } from "./kinds.ts";
+import type { Kind, ReadAs } from "./kinds.ts";
 
 /** Big enough to be a river rather than a stream, in the words of common open tile schemas. */
 const RIVERS = new Set(["river", "canal"]);
 const CLASS_FIELDS = ["class", "subclass", "kind", "pmap:kind", "waterway", "type"];
 
-const LINES: Partial<Record<Role, Kind>> = {
+const LINES: Partial<Record<ReadAs, Kind>> = {
   contour: "contour",
   water: "shore",
   path: "path",
@@ -24,7 +24,7 @@ const LINES: Partial<Record<Role, Kind>> = {
 };
 
 /** Kind of a line; null when such a line says nothing of use. */
-export function lineKind(role: Role, attributes: Attributes): Kind | null {
+export function lineKind(role: ReadAs, attributes: Attributes): Kind | null {
   if (role === "stream")
     return CLASS_FIELDS.some((field) => RIVERS.has(String(attributes[field]))) ? "river" : "stream";
   return LINES[role] ?? null;
@@ -36,7 +36,7 @@ export interface AreaKinds {
   readonly edge: Kind | null;
 }
 
-const AREAS: Partial<Record<Role, AreaKinds>> = {
+const AREAS: Partial<Record<ReadAs, AreaKinds>> = {
   water: { area: "water", edge: "shore" },
   stream: { area: "water", edge: "shore" },
   wood: { area: "wood", edge: "woodEdge" },
@@ -47,15 +47,16 @@ const AREAS: Partial<Record<Role, AreaKinds>> = {
   fence: { area: null, edge: "fence" },
   boundary: { area: null, edge: "boundary" },
   restricted: { area: "restricted", edge: "restricted" },
+  filled: { area: "filled", edge: "filled" },
 };
 
-export const areaKinds = (role: Role): AreaKinds => AREAS[role] ?? { area: null, edge: null };
+export const areaKinds = (role: ReadAs): AreaKinds => AREAS[role] ?? { area: null, edge: null };
 
-const POINTS: Partial<Record<Role, Kind>> = {
+const POINTS: Partial<Record<ReadAs, Kind>> = {
   peak: "peak",
   spotHeight: "spotHeight",
   building: "building",
   name: "place",
 };
 
-export const pointKind = (role: Role): Kind | null => POINTS[role] ?? null;
+export const pointKind = (role: ReadAs): Kind | null => POINTS[role] ?? null;

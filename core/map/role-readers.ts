@@ -1,6 +1,6 @@
 /** Role bindings made ready for reading features: which layers to look into, and what their fields say. */
 import type { Attributes } from "./features.ts";
-import { ROLES, type Role } from "./kinds.ts";
+import { type ReadAs, ROLES } from "./kinds.ts";
 import { type LayerBinding, layersOfRole, type MapInfo } from "./metadata.ts";
 
 /** Challenger Deep −10 935 m, Mount Everest 8 849 m. */
@@ -9,7 +9,7 @@ const HIGHEST_M = 9_000;
 const METRES_PER_FOOT = 0.3048; // exact: international foot, 1959
 
 export interface FeatureReader {
-  readonly role: Role;
+  readonly role: ReadAs;
   /** Other layers play the role as well, and may hold the same features. */
   readonly shared: boolean;
   /** Null where the feature has no name. */
@@ -31,7 +31,7 @@ interface Choice {
 /** By layer name: the roles it may play, those with a condition first. */
 export type LayerReaders = ReadonlyMap<string, readonly Choice[]>;
 
-export function layerReaders(info: Pick<MapInfo, "roles" | "interval">): LayerReaders {
+export function layerReaders(info: Pick<MapInfo, "roles" | "interval" | "filled">): LayerReaders {
   const layers = new Map<string, Choice[]>();
   for (const role of ROLES) {
     const binding = info.roles[role];
@@ -48,6 +48,10 @@ export function layerReaders(info: Pick<MapInfo, "roles" | "interval">): LayerRe
       layers.set(one.layer, [...(layers.get(one.layer) ?? []), choice]);
     }
   }
+  if (info.filled !== undefined)
+    layers.set(info.filled, [
+      { reader: featureReader("filled", { layer: info.filled }, null, false), conditions: [] },
+    ]);
   for (const choices of layers.values())
     choices.sort((a, b) => Number(a.conditions.length === 0) - Number(b.conditions.length === 0));
   return layers;
@@ -66,7 +70,7 @@ export function readersFor(choices: readonly Choice[], attributes: Attributes): 
 }
 
 function featureReader(
-  role: Role,
+  role: ReadAs,
   binding: LayerBinding,
   interval: MapInfo["interval"],
   shared: boolean,

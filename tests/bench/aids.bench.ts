@@ -24,7 +24,8 @@ import { handrailRouteOf, routeBox } from "../../core/legs/aids/handrail-route.t
 import { handrailsOf } from "../../core/legs/aids/handrails.ts";
 import { HAZARD_AREA_KINDS } from "../../core/legs/aids/hazards-kinds.ts";
 import { hazardsOf } from "../../core/legs/aids/hazards.ts";
-import { steeringMarksOf, woodStretches } from "../../core/legs/aids/steering-marks.ts";
+import { steeringMarksOf } from "../../core/legs/aids/steering-marks.ts";
+import { stretchesWithin } from "../../core/legs/stretches.ts";
 import { tickMarksOf } from "../../core/legs/aids/tick-marks.ts";
 import { crossingList } from "../../core/legs/crossing-list.ts";
 import { legFigures } from "../../core/legs/leg-figures.ts";
@@ -120,7 +121,7 @@ function timeAids(ground: Ground, { from, to }: BenchLeg): { wall: Timing; proce
     { ...settings, hazardBeyondM: Math.max(settings.hazardBeyondM, backstop?.beyondM ?? 0) },
   );
   mark("hazards");
-  steeringMarksOf(frame.lengthM, profile, woodStretches(frame, map.areas(box, WOODS)), settings);
+  steeringMarksOf(frame.lengthM, profile, stretchesWithin(frame, map.areas(box, WOODS)), settings);
   tickMarksOf(crossings, landforms, frame.lengthM, () => 0);
   mark("steering, ticks");
   escapeOf(frame, escapeGround(frame, ground, DEFAULT_ADVICE_SETTINGS), {

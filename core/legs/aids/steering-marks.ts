@@ -5,10 +5,9 @@
  * yards); in the open longer when so chosen; never farther than the bare ground lets one see. A target in sight needs no
  * further marks only for those who can tell it from afar, so the hops are counted to it all the same.
  */
-import type { LegFrame } from "../../geodesy/leg-frame.ts";
-import type { AreaFeature } from "../../map/features.ts";
 import { sightAlong } from "../../terrain/line-of-sight.ts";
 import type { Profile } from "../../terrain/profile.ts";
+import type { Stretch } from "../stretches.ts";
 
 export interface MarkSettings {
   /** How far ahead a mark is chosen, metres. */
@@ -19,11 +18,6 @@ export interface MarkSettings {
 
 /** Common practice: 50 to 60 yards in woods; nobody's source for the open, so the same there unless chosen otherwise. */
 export const MARK_SETTINGS: MarkSettings = { hopM: 50, openHopM: null };
-
-export interface Stretch {
-  readonly fromM: number;
-  readonly toM: number;
-}
 
 export interface Hop extends Stretch {
   readonly through: "wood" | "open" | "unknown";
@@ -44,47 +38,6 @@ export interface SteeringMarks {
 
 /** Nobody sights a mark at their feet: a brow hides what is beyond it, but one walks on to it. */
 const LEAST_HOP_M = 10;
-
-/** Stretches of wood nearer than this are one wood: what a tile's edge cuts. */
-const ONE_WOOD_M = 2;
-
-/**
- * The stretches of a leg in woods (or other areas), in order.
- * @param areas wood as areas; pieces of one wood from several tiles are joined
- */
-export function woodStretches(frame: LegFrame, areas: readonly AreaFeature[]): Stretch[] {
-  const parts = areas.flatMap((area) => inside(frame, area)).sort((a, b) => a.fromM - b.fromM);
-  const joined: Stretch[] = [];
-  for (const part of parts) {
-    const last = joined.at(-1);
-    if (last && part.fromM - last.toM <= ONE_WOOD_M)
-      joined[joined.length - 1] = { fromM: last.fromM, toM: Math.max(last.toM, part.toM) };
-    else joined.push(part);
-  }
-  return joined;
-}
-
-/** By even and odd: where the line of the leg crosses the rings, in and out in turn. */
-function inside(frame: LegFrame, { rings }: AreaFeature): Stretch[] {
-  const met: number[] = [];
-  for (const ring of rings) {
-    const st = new Float64Array(ring.length);
-    frame.project(ring, 0, ring.length >> 1, st);
-    for (let i = 0; i + 3 < st.length; i += 2) {
-      const [t0, t1] = [st[i + 1] as number, st[i + 3] as number];
-      if (t0 > 0 === t1 > 0) continue;
-      met.push((st[i] as number) + ((st[i + 2] as number) - (st[i] as number)) * (t0 / (t0 - t1)));
-    }
-  }
-  met.sort((a, b) => a - b);
-  const parts: Stretch[] = [];
-  for (let i = 0; i + 1 < met.length; i += 2) {
-    const fromM = Math.max(0, met[i] as number);
-    const toM = Math.min(frame.lengthM, met[i + 1] as number);
-    if (toM > fromM) parts.push({ fromM, toM });
-  }
-  return parts;
-}
 
 /** A leg of more hops than this nobody walks by marks: they are counted, not listed. */
 const MOST_HOPS = 1000;

@@ -57,6 +57,20 @@ export function restrictedAreas(sheet: MapSheet, { weight }: MapLook): PageItem[
   ];
 }
 
+/** Where heights were made up: wide apart, so that the contours, which are a guess there, still show. */
+export function filledAreas(sheet: MapSheet): PageItem[] {
+  const lines = sheet.areas("filled").flatMap(({ rings }) => hatch(rings, 3, -45));
+  return [
+    group("filled heights", [
+      ...strokes(lines, { ink: INKS.contourName, widthMm: 0.1 }),
+      ...strokes(
+        sheet.lines("filled").flatMap(({ parts }) => parts),
+        { ink: INKS.contourName, widthMm: 0.2, dashMm: [1.2, 0.8] },
+      ),
+    ]),
+  ];
+}
+
 /** Squares in place of buildings given as points, and outlines so that none is too small to be seen. */
 export function buildings(sheet: MapSheet): PageItem[] {
   const half = 0.35;

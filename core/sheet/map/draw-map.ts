@@ -8,7 +8,14 @@ import { INKS } from "../page/inks.ts";
 import { group, type PageItem, points, type Rect } from "../page/page.ts";
 import type { TextRuler } from "../page/text-ruler.ts";
 import { contourFigures } from "./contour-figures.ts";
-import { blindAreas, buildings, groundAreas, restrictedAreas, waterAreas } from "./draw-areas.ts";
+import {
+  blindAreas,
+  buildings,
+  filledAreas,
+  groundAreas,
+  restrictedAreas,
+  waterAreas,
+} from "./draw-areas.ts";
 import { type ContourSet, drawContours, drawStreams, drawWorks } from "./draw-lines.ts";
 import { LabelSpace } from "./label-space.ts";
 import { drawnContours, mapLook, type MapWish } from "./map-look.ts";
@@ -60,6 +67,7 @@ export function drawMap(
     ...restrictedAreas(sheet, look),
     ...drawWorks(sheet, look),
     ...buildings(sheet),
+    ...filledAreas(sheet),
     ...blind.items,
   ];
   const space = new LabelSpace(frame.map, keepFree);
@@ -71,6 +79,7 @@ export function drawMap(
     group("peaks", peaks(context)),
     group("places", placeNames(context)),
     group("restricted words", areaNames(context, "restricted", "textBold", INKS.mindName, "Restricted")),
+    group("filled words", areaNames(context, "filled", "nameItalic", INKS.contourName, "heights filled in")),
     group("water names", [
       ...areaNames(context, "water", "nameItalic", INKS.waterName),
       ...lineNames(context, "river", "nameItalic", INKS.waterName),
@@ -89,9 +98,9 @@ export function drawMap(
     ]),
   ];
   const notes = [...blind.notes];
-  if (info.filled !== undefined)
+  if (sheet.areas("filled").length > 0)
     notes.push(
-      "Where heights were missing they were made up when this map was made: contours there are a guess. The map on the screen shows where.",
+      "Heights were missing on part of this sheet and were filled in from those around when the map was made. It is hatched and ringed by dashes: contours there are a guess.",
     );
   if (every > 1 && info.interval && interval)
     notes.push(

@@ -9,7 +9,7 @@ import { blockBox, blockItems, textBlock } from "./text-block.ts";
 /** Smaller areas than this have their name beside them, millimetres across. */
 const SMALL_MM = 12;
 
-/** A name once on each area of the sheet: inside it, of small waters and restricted areas beside it. */
+/** A name once on each area of the sheet: inside it, of small waters, restricted areas and filled ground beside it. */
 export function areaNames(context: NameContext, kind: Kind, face: Face, ink: Ink, word?: string): PageItem[] {
   const { sheet, look, ruler } = context;
   const rings = new Map<string, Float64Array[]>();
@@ -25,7 +25,8 @@ export function areaNames(context: NameContext, kind: Kind, face: Face, ink: Ink
     if (!largest) return [];
     if (kind === "building") return putFirst(context, block, around(largest.at, block, 1).slice(2));
     const within = cuts.filter(({ widthMm }) => widthMm > block.widthMm * 0.95).map(({ at }) => at);
-    const isBeside = kind === "restricted" || (kind === "water" && largest.widthMm < SMALL_MM);
+    const isBeside =
+      kind === "restricted" || kind === "filled" || (kind === "water" && largest.widthMm < SMALL_MM);
     return putFirst(context, block, [
       ...within,
       ...(isBeside ? around(largest.at, block, Math.min(largest.widthMm, SMALL_MM) / 2) : []),

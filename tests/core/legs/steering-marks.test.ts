@@ -5,12 +5,8 @@
  */
 import { describe, expect, test } from "vitest";
 import { legFrame } from "../../../core/geodesy/leg-frame.ts";
-import {
-  MARK_SETTINGS,
-  steeringMarksOf,
-  type Stretch,
-  woodStretches,
-} from "../../../core/legs/aids/steering-marks.ts";
+import { MARK_SETTINGS, steeringMarksOf } from "../../../core/legs/aids/steering-marks.ts";
+import { type Stretch, stretchesWithin } from "../../../core/legs/stretches.ts";
 import { MOST_TICKS, tickMarksOf } from "../../../core/legs/aids/tick-marks.ts";
 import type { Crossing } from "../../../core/legs/figures.ts";
 import type { AreaFeature } from "../../../core/map/features.ts";
@@ -149,7 +145,7 @@ describe("what the ground lets one see", () => {
 describe("woods on the way", () => {
   const frame = legFrame(place(0, 0), place(1000, 0));
   const rounded = (areas: AreaFeature[]): number[][] =>
-    woodStretches(frame, areas).map(({ fromM, toM }) => [Math.round(fromM), Math.round(toM)]);
+    stretchesWithin(frame, areas).map(({ fromM, toM }) => [Math.round(fromM), Math.round(toM)]);
 
   test("in and out, with a clearing", () =>
     expect(
