@@ -81,7 +81,7 @@ describe("drawing", () => {
         ["2", "B", "C"],
       ]);
       expect(await textOf(page, "declination-statement")).toMatch(
-        /^Declination 1\d\.\d° E ± 0\.\d° on \d{4}-\d\d-\d\d by WMM2025, changing by .* a year/,
+        /^Declination 1\d\.\d° E ± 0\.\d° on \d{1,2} [A-Z][a-z]+ \d{4} by WMM2025, changing by .* a year/,
       );
       await choose(page, "view-menu", "Before you rely on it");
       expect(await page.getByRole("dialog").textContent()).toContain("paper map and a compass");

@@ -25,7 +25,7 @@ function metresOff(text: string, eastingM: number, northingM: number): number {
   return Math.hypot(Number(e) - eastingM, Number(n) - northingM);
 }
 
-test("legs walked, a line and a bearing, back on track, things in view", { timeout: 80_000 }, async () => {
+test("legs walked, a line and a bearing, back on track, things in view", async () => {
   await inWindow(async ({ page }) => {
     await choose(page, "tools-menu", "Where am I");
 

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { windowsOfThisFile } from "./support/in-window.ts";
-import { untilKept } from "./support/kept-drafts.ts";
+import { untilKept, untilNothingKept } from "./support/kept-drafts.ts";
 import {
   choose,
   clickMap,
@@ -67,7 +67,7 @@ test("what was not saved is found again, looked at and taken up; the saved file 
     await again.keyboard.press("Control+s");
     await until(async () => (await textOf(again, "saved-state")) === "saved", "the walk to be saved");
     expect(pointsIn(readWalk(window, "moor.walk.geojson"))).toHaveLength(4);
-    await untilKept(window, -1);
+    await untilNothingKept(window);
 
     // What is thrown away does not come back.
     await clickMap(again, 0.85, 0.7);
@@ -77,7 +77,7 @@ test("what was not saved is found again, looked at and taken up; the saved file 
     await button(third, "Throw it away").click();
     await third.getByRole("dialog").last().getByRole("button", { name: "Throw it away" }).click();
     await until(async () => (await third.locator("dialog[open]").count()) === 0, "the dialog gone");
-    await untilKept(window, -1);
+    await untilNothingKept(window);
   });
 });
 

@@ -226,7 +226,7 @@ it("a scanned sheet is opened from the case, lies where its archive says, in eve
       const chosen = page.locator('[role="menuitemradio"][aria-checked="true"]', {
         hasText: "Half as strong",
       });
-      await chosen.waitFor({ timeout: 10_000 });
+      await chosen.waitFor();
       await page.keyboard.press("Escape");
 
       await part(page, "map-button").click();

@@ -164,7 +164,7 @@ describe("the services behind it", () => {
     await shell.ask("answer", { answer: { canceled: false, filePath: path } });
     expect(await shell.call("saveWalkAs", "text", "evening")).toMatchObject({
       ok: true,
-      value: { name: "evening.walk.geojson" },
+      value: { file: { name: "evening.walk.geojson" }, notKept: null },
     });
     expect(readFileSync(path, "utf8")).toBe("text");
     await shell.ask("answer", { answer: { canceled: false, filePaths: [path] } });

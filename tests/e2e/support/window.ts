@@ -81,6 +81,8 @@ export async function openTestWindow(browser: Browser, options: WindowOptions = 
     reducedMotion: options.reducedMotion ?? "reduce",
     locale: "en-GB",
   });
+  // As long as `until`: machines that run these tests are shared.
+  context.setDefaultTimeout(60_000);
   try {
     const watch = await watchContext(context, testHost.host.origin);
     const page = await context.newPage();
