@@ -362,8 +362,8 @@ describe("calls", () => {
 
 describe("files chosen on the page", () => {
   it("saves, lists, opens and saves again", async () => {
-    const file = await value("saveWalkAs", "one", "My walk", { name: "My walk" });
-    expect(file).toMatchObject({ name: "My walk.walk.geojson" });
+    const saved = await value("saveWalkAs", "one", "My walk", { name: "My walk" });
+    expect(saved).toMatchObject({ file: { name: "My walk.walk.geojson" }, notKept: null });
     expect(readFileSync(join(place.walks, "My walk.walk.geojson"), "utf8")).toBe("one");
     expect(await value("listWalkFiles")).toEqual(["My walk.walk.geojson"]);
     const opened = (await value("openWalk", { name: "My walk.walk.geojson" })) as {
