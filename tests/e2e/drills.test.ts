@@ -21,7 +21,7 @@ async function savePdf(window: TestWindow, button: string, name: string): Promis
   await page.getByLabel("File name").fill(name);
   await page.getByRole("button", { name: "Save", exact: true }).last().click();
   await until(
-    async () => (await textOf(page, "print-said")).includes(`${name} is written`),
+    async () => (await textOf(page, "drill-print-said")).includes(`${name} is written`),
     "the PDF",
     60_000,
   );
