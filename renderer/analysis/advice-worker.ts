@@ -10,15 +10,27 @@ import { workerClient, type WorkerClient } from "./worker-client.ts";
 let client: WorkerClient | null = null;
 let opened: { readonly id: unknown; readonly done: Promise<unknown> } | null = null;
 
+/** Whose way figures are written in; null is the system's own. */
+let figuresOf: string | null = null;
+
 function started(): WorkerClient {
-  client ??= workerClient(
-    () =>
-      new Worker(new URL("../worker/worker.ts", import.meta.url), {
-        type: "module",
-        name: "legwright-advice",
-      }),
-  );
+  if (!client) {
+    client = workerClient(
+      () =>
+        new Worker(new URL("../worker/worker.ts", import.meta.url), {
+          type: "module",
+          name: "legwright-advice",
+        }),
+    );
+    client.writeFiguresOf(figuresOf);
+  }
   return client;
+}
+
+/** As the first worker's: told at once, or when the worker is begun. */
+export function writeAdviceFiguresOf(locale: string | null): void {
+  figuresOf = locale;
+  client?.writeFiguresOf(locale);
 }
 
 /** Opens the map in the worker once; a map that cannot be opened is tried again with the next question. */

@@ -1,6 +1,7 @@
-/** Numbers and days are written as the person has chosen, in the window and in what its worker says. */
+/** Numbers and days are written as the person has chosen, in the window and in what its workers say. */
 import { computed, effect } from "@preact/signals";
 import { localeStyle, writeFiguresBy } from "../../core/units/figure-style.ts";
+import { writeAdviceFiguresOf } from "../analysis/advice-worker.ts";
 import { worker } from "../analysis/worker.ts";
 import { refreshFigures } from "../walk-state/figures.ts";
 import { settings } from "./settings.ts";
@@ -14,7 +15,8 @@ export function keepFigureStyle(): void {
   let first = true;
   effect(() => {
     worker.writeFiguresOf(locale.value);
-    // Sentences the worker put together hold figures too.
+    writeAdviceFiguresOf(locale.value);
+    // Sentences a worker put together hold figures too.
     if (!first) refreshFigures();
     first = false;
   });
