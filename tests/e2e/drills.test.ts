@@ -93,7 +93,8 @@ test("questions are answered and judged, others chosen, and sheet and key go to 
     const sheet = await savePdf(window, "drill-sheet", "practice.pdf");
     const key = await savePdf(window, "drill-key", "practice-key.pdf");
     const text = (pages: readonly PdfPage[]): string => plain(pages.flatMap(pdfLines).join(" "));
-    expect(text(sheet)).toContain(onScreen);
+    // The window writes by the person's locale, paper as the SI brochure has it.
+    expect(text(sheet)).toContain(onScreen.replace("1:10,000", "1:10 000"));
     expect(text(sheet)).not.toMatch(/The ruler shows/);
     const [, first, second] =
       /1A: (\d+[A-Z] [A-Z]{2} \d+ \d+); 1B: (\d+[A-Z] [A-Z]{2} \d+ \d+)/.exec(text(key)) ?? [];
