@@ -2,7 +2,14 @@
 import { useEffect } from "preact/hooks";
 import { DRILL_CAUTIONS } from "../../core/course/cautions.ts";
 import { Frame } from "../dialogs/frame.tsx";
-import { hasPrinter, pagesToFile, pagesToPrinter, SavingFoot, useSaving } from "../print/saving.tsx";
+import {
+  hasPrinter,
+  pagesToFile,
+  pagesToPrinter,
+  PagesButton,
+  SavingFoot,
+  useSaving,
+} from "../print/saving.tsx";
 import { drillWords } from "../words/drill-words.ts";
 import { DrillChoices } from "./drill-choices.tsx";
 import { drillWish, followDrill, orderOf, questions } from "./drill-state.ts";
@@ -82,35 +89,17 @@ function Foot({ answer }: { readonly answer: (done: true | null) => void }) {
       <button type="button" class="button" data-test="drill-close" onClick={() => answer(null)}>
         {drillWords.close}
       </button>
-      <button
-        type="button"
-        class="button edged"
-        disabled={off}
-        data-test="drill-key"
-        onClick={() => save("key")}
-      >
+      <PagesButton off={off} test="drill-key" run={() => save("key")}>
         {print.key}
-      </button>
+      </PagesButton>
       {hasPrinter() && (
-        <button
-          type="button"
-          class="button edged"
-          disabled={off}
-          data-test="drill-printer"
-          onClick={() => run("learner", pagesToPrinter)}
-        >
+        <PagesButton off={off} test="drill-printer" run={() => run("learner", pagesToPrinter)}>
           {print.toPrinter}
-        </button>
+        </PagesButton>
       )}
-      <button
-        type="button"
-        class="button strong"
-        disabled={off}
-        data-test="drill-sheet"
-        onClick={() => save("learner")}
-      >
+      <PagesButton strong off={off} test="drill-sheet" run={() => save("learner")}>
         {print.sheet}
-      </button>
+      </PagesButton>
     </SavingFoot>
   );
 }

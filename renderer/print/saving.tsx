@@ -112,6 +112,30 @@ export function SavingFoot({ saving: { said, fault, stop }, test, children }: Fo
   );
 }
 
+interface PagesButtonProps {
+  /** The one most people are here for. */
+  readonly strong?: boolean;
+  readonly off: boolean;
+  readonly test: string;
+  readonly run: () => void;
+  readonly children: ComponentChildren;
+}
+
+/** Does something with the pages, unless there are none or something is being done already. */
+export function PagesButton({ strong = false, off, test, run, children }: PagesButtonProps) {
+  return (
+    <button
+      type="button"
+      class={`button ${strong ? "strong" : "edged"}`}
+      disabled={off}
+      data-test={test}
+      onClick={run}
+    >
+      {children}
+    </button>
+  );
+}
+
 interface PagesFootProps {
   readonly of: PagesInStep;
   /** Of the file, without its ending. */
@@ -134,35 +158,26 @@ export function PagesFoot({ of, name, close, away }: PagesFootProps) {
       <button type="button" class="button" data-test="print-close" onClick={away}>
         {close}
       </button>
-      <button
-        type="button"
-        class="button edged"
-        disabled={off}
-        data-test="save-svg"
-        onClick={() => use((one) => pagesToFile(one, "svg", name, save.svgTitle))}
+      <PagesButton
+        off={off}
+        test="save-svg"
+        run={() => use((one) => pagesToFile(one, "svg", name, save.svgTitle))}
       >
         {save.svg}
-      </button>
+      </PagesButton>
       {hasPrinter() && (
-        <button
-          type="button"
-          class="button edged"
-          disabled={off}
-          data-test="to-printer"
-          onClick={() => use(pagesToPrinter)}
-        >
+        <PagesButton off={off} test="to-printer" run={() => use(pagesToPrinter)}>
           {save.print}
-        </button>
+        </PagesButton>
       )}
-      <button
-        type="button"
-        class="button strong"
-        disabled={off}
-        data-test="save-pdf"
-        onClick={() => use((one) => pagesToFile(one, "pdf", name, save.pdfTitle))}
+      <PagesButton
+        strong
+        off={off}
+        test="save-pdf"
+        run={() => use((one) => pagesToFile(one, "pdf", name, save.pdfTitle))}
       >
         {save.pdf}
-      </button>
+      </PagesButton>
     </SavingFoot>
   );
 }

@@ -59,7 +59,7 @@ describe("the desktop entry", () => {
     expect(values.size).toBe(entries.length);
     expect(values.get("Exec")).toBe(`"${PROGRAM}" %F`);
     expect(values.get("MimeType")!.split(";").filter(Boolean)).toEqual(FILE_TYPES.map(({ mediaType }) => mediaType));
-    for (const key of ["Type", "Name"]) expect(values.get(key)).toBeTruthy();
+    expect([values.get("Type"), values.get("Name")]).toEqual(["Application", "Legwright"]);
   }); // prettier-ignore
 });
 
